@@ -1,0 +1,42 @@
+package lcc
+
+import "github.com/shopspring/decimal"
+
+// digits is how many significant digits escalation and discount factors keep.
+// The method asks for at least 28; 40 leaves room for 200 years of products.
+const digits = 40
+
+// sig rounds to the significant digits that factors keep.
+func sig(x decimal.Decimal) decimal.Decimal {
+	if surplus := x.NumDigits() - digits; surplus > 0 {
+		return x.Round(-x.Exponent() - int32(surplus))
+	}
+	return x
+}
+
+// quo is a/b to the digits that factors keep. b is not zero.
+func quo(a, b decimal.Decimal) decimal.Decimal {
+	// Enough places that the quotient's first digit is followed by `digits` more.
+	magnitude := int32(a.NumDigits()) + a.Exponent() - int32(b.NumDigits()) - b.Exponent()
+	return sig(a.DivRound(b, digits+2-magnitude))
+}
+
+// power is x^n for n ≥ 0, by squaring, to the digits that factors keep.
+func power(x decimal.Decimal, n int) decimal.Decimal {
+	result := one
+	for ; n > 0; n >>= 1 {
+		if n&1 == 1 {
+			result = sig(result.Mul(x))
+		}
+		x = sig(x.Mul(x))
+	}
+	return result
+}
+
+// squareRoot is the root of x > 0 to the digits that factors keep: the whole
+// root of x scaled by an even power of ten.
+func squareRoot(x decimal.Decimal) decimal.Decimal {
+	places := digits - (int32(x.NumDigits())+x.Exponent())/2 + 1
+	scaled := x.Shift(2 * places).Truncate(0).BigInt()
+	return sig(decimal.NewFromBigInt(scaled.Sqrt(scaled), -places))
+}

@@ -1,0 +1,63 @@
+package lcc
+
+import "github.com/shopspring/decimal"
+
+// Ref is the place of an input in a study's vector.
+type Ref int32
+
+// NoRef marks an input that the study does not have (no growth, no quantity).
+const NoRef Ref = -1
+
+// Unit says what an input measures.
+type Unit uint8
+
+// The units of inputs.
+const (
+	Money  Unit = iota // study currency, at base-date prices
+	Rate               // fraction a year; 0 is no change
+	Years              // service life; greater than 0, may be fractional
+	Area               // in the study's area unit; greater than 0
+	Length             // in the study's length unit; 0 or more
+	Count              // pieces, or a quantity without a unit; 0 or more
+	Price              // money per unit of a quantity
+)
+
+// Shape names the distribution of an uncertain input.
+type Shape uint8
+
+// The distributions a study file can name. A plain value is Fixed.
+const (
+	Fixed      Shape = iota
+	Triangular       // Low, Likely (mode), High
+	PERT             // Low, Likely (mode), High: a scaled beta with shape 4
+	Uniform          // Low to High; the plain study uses Likely
+	Weibull          // Mean, Spread = shape parameter
+	Normal           // Mean, Spread = standard deviation
+	Lognormal        // Mean, Spread = standard deviation, both of the variable itself
+)
+
+var shapeNames = [...]string{"fixed", "triangular", "pert", "uniform", "weibull", "normal", "lognormal"}
+
+// String gives the name used in study files; "fixed" for a plain value.
+func (s Shape) String() string { return shapeNames[s] }
+
+// HasRange tells whether the shape is described by a low and a high value.
+func (s Shape) HasRange() bool { return s == Triangular || s == PERT || s == Uniform }
+
+// Input is one number that a person estimated.
+type Input struct {
+	Path     string // its place in the study file, as systems.tear_off.life
+	Label    string // in words, for tables
+	Unit     Unit
+	UnitText string          // as the file writes it: ft2, m2, ft, m, or "" (a price: what it is per)
+	Likely   decimal.Decimal // what the plain study uses; the mean where the shape has no mode
+	Shape    Shape
+	Low      decimal.Decimal // with a range: the least value; else zero and without meaning
+	High     decimal.Decimal // with a range: the greatest value
+	Spread   decimal.Decimal // Weibull: shape; Normal and Lognormal: standard deviation
+	Source   string          // "" when the file gives none
+}
+
+// Vector holds one value for every input of a study, in the order of
+// Study.Inputs. It is what an evaluation is made at.
+type Vector []decimal.Decimal

@@ -1,0 +1,194 @@
+package lcc
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/shopspring/decimal"
+)
+
+// Kernel evaluates a study at vectors of float64, over the same walk as the
+// ledger and without allocation: for sweeps, simulation and portfolios.
+//
+// LCC gives unrounded life-cycle costs. Cents gives what the ledger gives, to
+// the minor unit, and says whether it can vouch for that: it rounds every
+// line as the ledger does and declines when an unrounded line lies closer to
+// half a unit than its own error may reach. Whoever shows a cent then asks the
+// ledger (Study.EvaluateAt).
+//
+// A Kernel is for one goroutine; make one for each.
+type Kernel struct {
+	study *Study
+	v     []float64
+	whole []int     // lives in whole years, by slot
+	life  []float64 // lives, by slot
+	// Per half year, as in the exact factors; odd times with mid-year timing.
+	discount []float64
+	escalate [NumCategories][]float64
+	used     [NumCategories]bool // categories that some item has
+	minor    float64             // minor units in a unit of currency: 100 for cents
+}
+
+// NewKernel compiles a study that passes Check. Load a vector before asking.
+func (s *Study) NewKernel() *Kernel {
+	k := &Kernel{
+		study: s,
+		v:     make([]float64, len(s.Inputs)),
+		whole: make([]int, 2*len(s.Systems)),
+		life:  make([]float64, 2*len(s.Systems)),
+		minor: math.Pow10(int(s.About.Digits)),
+	}
+	size := 2*s.Period + 1
+	k.discount = make([]float64, size)
+	for c := range k.escalate {
+		k.escalate[c] = make([]float64, size)
+	}
+	k.used[Construction] = true // residual amounts escalate as construction
+	for i := range s.Systems {
+		y := &s.Systems[i]
+		for _, items := range [][]Item{y.First, y.Annual, y.Periodic, y.Removal, y.recoatCosts()} {
+			for j := range items {
+				k.used[items[j].Category] = true
+			}
+		}
+	}
+	return k
+}
+
+func (y *System) recoatCosts() []Item {
+	if y.Recoat == nil {
+		return nil
+	}
+	return y.Recoat.Costs
+}
+
+// Load sets the vector, one value for each of Study.Inputs in its order. It
+// fails when a rate or a life is out of its range, as EvaluateAt does.
+func (k *Kernel) Load(v []float64) error {
+	if len(v) != len(k.v) {
+		return fmt.Errorf("the vector has %d values for %d inputs", len(v), len(k.v))
+	}
+	copy(k.v, v)
+	if err := k.checkRates(); err != nil {
+		return err
+	}
+	for i := range k.study.Systems {
+		y := &k.study.Systems[i]
+		k.setLife(2*i, k.v[y.Life])
+		if y.Recoat != nil {
+			k.setLife(2*i+1, k.v[y.Recoat.Life])
+		}
+	}
+	if err := k.checkLives(); err != nil {
+		return err
+	}
+	k.fillDiscount()
+	k.fillEscalation()
+	return nil
+}
+
+// LoadExact sets a vector of decimals. A life that float64 would carry over
+// a whole number is nudged back, so that events fall in the years of the
+// ledger.
+func (k *Kernel) LoadExact(v Vector) error {
+	floats := make([]float64, len(v))
+	for i := range v {
+		floats[i] = v[i].InexactFloat64()
+		if i < len(k.study.Inputs) && k.study.Inputs[i].Unit == Years {
+			floats[i] = nearWhole(v[i], floats[i])
+		}
+	}
+	return k.Load(floats)
+}
+
+// nearWhole gives the float64 next to a life that rounds up to the same year.
+func nearWhole(exact decimal.Decimal, f float64) float64 {
+	up := exact.Ceil().InexactFloat64()
+	if f > up {
+		return up
+	}
+	if math.Ceil(f) < up {
+		return math.Nextafter(f, math.Inf(1))
+	}
+	return f
+}
+
+// SetRate changes the discount rate of the loaded vector: cheaper than Load.
+func (k *Kernel) SetRate(rate float64) error {
+	if !rateInRange(rate) {
+		return fmt.Errorf("discount rate %v is outside the range from over -50%% to 1000%%", rate)
+	}
+	k.v[k.study.Rate] = rate
+	k.fillDiscount()
+	return nil
+}
+
+func rateInRange(r float64) bool { return r > -0.5 && r <= 10 }
+
+func (k *Kernel) checkRates() error {
+	for i := range k.study.Inputs {
+		if k.study.Inputs[i].Unit == Rate && !rateInRange(k.v[i]) {
+			return fmt.Errorf("%s: rate %v is outside the range from over -50%% to 1000%%", k.study.Inputs[i].Path, k.v[i])
+		}
+	}
+	return nil
+}
+
+func (k *Kernel) setLife(slot int, life float64) {
+	k.life[slot] = life
+	k.whole[slot] = int(math.Ceil(math.Min(life, MaxPeriod+1)))
+}
+
+func (k *Kernel) checkLives() error {
+	for i := range k.study.Systems {
+		y := &k.study.Systems[i]
+		if !(k.life[2*i] > 0) || y.Recoat != nil && !(k.life[2*i+1] > 0) {
+			return fmt.Errorf("systems.%s: a service life is not greater than 0", y.Key)
+		}
+	}
+	for _, a := range k.study.Alternatives {
+		if w := a.Wait; w != nil && float64(w.Years) > k.life[2*w.On] {
+			return fmt.Errorf("alternative %q waits %d years on %q, which lasts %v", a.Name, w.Years, k.study.Systems[w.On].Key, k.life[2*w.On])
+		}
+	}
+	return nil
+}
+
+func (k *Kernel) fillDiscount() {
+	k.fill(k.discount, func(int) float64 { return 1 / (1 + k.v[k.study.Rate]) })
+}
+
+func (k *Kernel) fillEscalation() {
+	s := k.study
+	for c := range k.escalate {
+		if !k.used[c] {
+			continue
+		}
+		series := s.Escalation[c]
+		switch {
+		case len(series) > 1:
+			k.fill(k.escalate[c], func(year int) float64 { return 1 + k.v[series[year-1]] })
+		case len(series) == 1:
+			step := 1 + k.v[series[0]]
+			k.fill(k.escalate[c], func(int) float64 { return step })
+		case s.Basis == Nominal:
+			step := 1 + k.v[s.Inflation]
+			k.fill(k.escalate[c], func(int) float64 { return step })
+		default:
+			k.fill(k.escalate[c], func(int) float64 { return 1 })
+		}
+	}
+}
+
+// fill compounds yearly steps into a table by half year.
+func (k *Kernel) fill(table []float64, step func(year int) float64) {
+	table[0] = 1
+	half := k.study.Timing == MidYear
+	for year := 1; year <= k.study.Period; year++ {
+		f := step(year)
+		if half {
+			table[2*year-1] = table[2*year-2] * math.Sqrt(f)
+		}
+		table[2*year] = table[2*year-2] * f
+	}
+}

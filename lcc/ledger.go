@@ -1,0 +1,195 @@
+package lcc
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// Line is one dated cost of an alternative. Its three amounts are each
+// rounded once, to the currency's minor unit.
+type Line struct {
+	Time     Time
+	Item     string
+	System   int      // index in Study.Systems
+	Category Category // NoCategory for residual value
+	Kind     Kind
+	Base     decimal.Decimal // at base-date prices
+	Amount   decimal.Decimal // escalated to its time
+	PV       decimal.Decimal // discounted to the base date
+	// Current is the amount in money of the day: Amount on nominal basis,
+	// Amount with general inflation put back on real basis. Zero and without
+	// meaning where the study is real and states no inflation.
+	Current decimal.Decimal
+}
+
+// bookkeeper writes the ledger of one alternative.
+type bookkeeper struct {
+	study   *Study
+	v       Vector
+	factors factors
+	lines   []Line
+}
+
+// post writes a line for an item of a system that falls at a time, base being
+// what it costs then at base-date prices.
+func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, base decimal.Decimal) {
+	b.write(t, t, system, it.Category, it.Name, kind, base)
+}
+
+// write does what post does for a cost escalated as its category to the time
+// `priced`, which may be earlier than the time at which it falls.
+func (b *bookkeeper) write(t, priced Time, system int, c Category, name string, kind Kind, base decimal.Decimal) {
+	places := b.study.About.Digits
+	amount := base.Mul(b.factors.escalate[c][priced])
+	line := Line{
+		Time: t, Item: name, System: system, Category: c, Kind: kind,
+		Base:   base.Round(places),
+		Amount: amount.Round(places),
+		PV:     amount.Mul(b.factors.discount[t]).Round(places),
+	}
+	if kind == ResidualValue {
+		line.Category = NoCategory
+	}
+	switch {
+	case b.study.Basis == Nominal:
+		line.Current = line.Amount
+	case b.factors.inflation != nil:
+		line.Current = amount.Mul(b.factors.inflation[t]).Round(places)
+	}
+	b.lines = append(b.lines, line)
+}
+
+// base is what an item costs at base-date prices in the first year of its age.
+func (b *bookkeeper) base(it *Item) decimal.Decimal {
+	price := b.v[it.Price]
+	if it.Quantity != NoRef {
+		return price.Mul(b.v[it.Quantity])
+	}
+	return price
+}
+
+// aged is what an item costs at base-date prices in year k of its age, k ≥ 1.
+func (b *bookkeeper) aged(it *Item, k int) decimal.Decimal {
+	base := b.base(it)
+	if it.Growth == NoRef {
+		return base
+	}
+	return base.Mul(power(one.Add(b.v[it.Growth]), k-1))
+}
+
+// spell writes everything that a spell pays.
+func (b *bookkeeper) spell(p Spell) {
+	system := &b.study.Systems[p.System]
+	at := YearEnd(p.From)
+	switch p.Begin {
+	case Installed:
+		b.postAll(at, p.System, system.First, installKind(p.From))
+	case Recoated:
+		b.postAll(at, p.System, system.Recoat.Costs, Recoat)
+	}
+	b.running(p, system)
+	switch p.End {
+	case ToNext:
+		b.postAll(YearEnd(p.Until), p.System, system.Removal, Removal)
+	case AtHorizon:
+		b.residual(p, system)
+	}
+}
+
+// installKind names first costs by when they fall.
+func installKind(year int) Kind {
+	if year == 0 {
+		return FirstCost
+	}
+	return Replacement
+}
+
+func (b *bookkeeper) postAll(t Time, system int, items []Item, kind Kind) {
+	for i := range items {
+		b.post(t, system, &items[i], kind, b.base(&items[i]))
+	}
+}
+
+// running writes the annual and periodic costs of a spell.
+func (b *bookkeeper) running(p Spell, system *System) {
+	for i := range system.Annual {
+		it := &system.Annual[i]
+		for year := p.From + 1; year <= p.Until; year++ {
+			b.post(b.study.Timing.running(year), p.System, it, Annual, b.aged(it, year-p.ageOrigin(it)))
+		}
+	}
+	for i := range system.Periodic {
+		it := &system.Periodic[i]
+		for year := p.firstPeriodic(it.Every); year <= p.periodicEnd(); year += it.Every {
+			b.post(b.study.Timing.running(year), p.System, it, Periodic, b.aged(it, year-p.ageOrigin(it)))
+		}
+	}
+}
+
+// residual credits what is left at the end of the study period. Prorated: the
+// construction items of the renewal in place, at the prices paid for them,
+// times the unused share of their life; linear in time as in [HB135].
+func (b *bookkeeper) residual(p Spell, system *System) {
+	n := YearEnd(b.study.Period)
+	switch system.Residual.Mode {
+	case FixedAmount:
+		amount := b.v[system.Residual.Amount]
+		b.write(n, n, p.System, Construction, "Residual value", ResidualValue, amount.Neg())
+	case Prorated:
+		life := b.v[b.study.LifeAt(p.Slot)]
+		unused := life.Sub(decimal.NewFromInt(int64(b.study.Period - p.From)))
+		if !unused.IsPositive() {
+			return
+		}
+		share := quo(unused, life)
+		items := p.renewalItems(system)
+		for i := range items {
+			if it := &items[i]; it.Category == Construction {
+				b.write(n, YearEnd(p.From), p.System, Construction, "Residual value: "+it.Name, ResidualValue, b.base(it).Mul(share).Neg())
+			}
+		}
+	}
+}
+
+// renewalItems is what was paid for the renewal that a spell starts with.
+func (p Spell) renewalItems(system *System) []Item {
+	switch p.Begin {
+	case Installed:
+		return system.First
+	case Recoated:
+		return system.Recoat.Costs
+	}
+	return nil
+}
+
+// book writes the whole ledger of an alternative, in order of time; what
+// falls at one time stands in the order of the chain.
+func (b *bookkeeper) book(alternative int) ([]Line, []Spell, error) {
+	if err := b.study.checkWait(alternative, b.v); err != nil {
+		return nil, nil, err
+	}
+	b.lines = nil
+	var spells []Spell
+	w := b.study.Walk(alternative)
+	for {
+		slot, more := w.Slot()
+		if !more {
+			break
+		}
+		p := w.Next(wholeYears(b.v[b.study.LifeAt(slot)]))
+		b.spell(p)
+		spells = append(spells, p)
+	}
+	slices.SortStableFunc(b.lines, func(a, c Line) int { return int(a.Time - c.Time) })
+	return b.lines, spells, nil
+}
+
+// wholeYears is a life rounded up to whole years; any life past the longest
+// study period is as good as any other.
+func wholeYears(life decimal.Decimal) int {
+	if limit := decimal.NewFromInt(MaxPeriod + 1); life.GreaterThan(limit) {
+		return MaxPeriod + 1
+	}
+	return int(life.Ceil().IntPart())
+}

@@ -1,0 +1,166 @@
+package lcc
+
+import "math"
+
+// tally adds up the lines of one alternative in the kernel: unrounded, and
+// rounded line by line in minor units.
+type tally struct {
+	k      *Kernel
+	round  bool
+	sum    float64 // units of currency, when not rounding
+	minor  int64   // minor units, when rounding
+	unsure bool    // a line may round the other way
+}
+
+// LCC is the unrounded life-cycle cost of an alternative at the loaded vector.
+func (k *Kernel) LCC(alternative int) float64 {
+	t := tally{k: k}
+	t.chain(alternative)
+	return t.sum
+}
+
+// Cents is the life-cycle cost as the ledger totals it, in minor units of the
+// currency. It reports false when float64 is not good enough to vouch for it;
+// the number is then within one unit a line.
+func (k *Kernel) Cents(alternative int) (minor int64, certified bool) {
+	t := tally{k: k, round: true}
+	t.chain(alternative)
+	return t.minor, !t.unsure
+}
+
+func (t *tally) chain(alternative int) {
+	w := t.k.study.Walk(alternative)
+	for {
+		slot, more := w.Slot()
+		if !more {
+			return
+		}
+		p := w.Next(t.k.whole[slot])
+		t.spell(p, &t.k.study.Systems[p.System])
+	}
+}
+
+// spell adds everything that a spell pays; see bookkeeper.spell.
+func (t *tally) spell(p Spell, system *System) {
+	switch p.Begin {
+	case Installed:
+		t.all(YearEnd(p.From), system.First)
+	case Recoated:
+		t.all(YearEnd(p.From), system.Recoat.Costs)
+	}
+	t.annual(p, system)
+	t.periodic(p, system)
+	switch p.End {
+	case ToNext:
+		t.all(YearEnd(p.Until), system.Removal)
+	case AtHorizon:
+		t.residual(p, system)
+	}
+}
+
+// add adds a line that costs base at base-date prices, escalated to `priced`
+// and paid at `at`. baseError is the relative error of base, over that of a
+// price times a quantity.
+func (t *tally) add(at, priced Time, c Category, base, baseError float64) {
+	pv := base * t.k.escalate[c][priced] * t.k.discount[at]
+	if !t.round {
+		t.sum += pv
+		return
+	}
+	x := pv * t.k.minor
+	whole := math.Round(x)
+	if math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*(lineError(at)+baseError) || math.Abs(x) > maxMinor {
+		t.unsure = true
+	}
+	t.minor += int64(whole)
+}
+
+// maxMinor is where float64 begins to lose halves of a minor unit.
+const maxMinor = 1 << 50
+
+// roundoff is the unit roundoff of float64, 2⁻⁵³.
+const roundoff = 1.0 / (1 << 53)
+
+// lineError bounds the relative error of a line's present value. A step 1+r
+// of a table has at most 3 roundoffs (r itself, at most |r|/(1+r) ≤ 1 of one in
+// the range of rates; the sum; a quotient or a root), and its product with
+// the table one more. Three tables (discount, escalation, ageing) make 12 a
+// year; price, quantity, products and the scaling to minor units less than
+// 16 in all. `at` counts half years, which doubles the bound: room to spare.
+func lineError(at Time) float64 { return (12*float64(at) + 16) * roundoff }
+
+// base is what an item costs at base-date prices in the first year of its age.
+func (t *tally) base(it *Item) float64 {
+	if it.Quantity == NoRef {
+		return t.k.v[it.Price]
+	}
+	return t.k.v[it.Price] * t.k.v[it.Quantity]
+}
+
+func (t *tally) all(at Time, items []Item) {
+	for i := range items {
+		t.add(at, at, items[i].Category, t.base(&items[i]), 0)
+	}
+}
+
+func (t *tally) annual(p Spell, system *System) {
+	for i := range system.Annual {
+		it := &system.Annual[i]
+		base, growth := t.base(it), 1.0
+		if it.Growth != NoRef {
+			growth = 1 + t.k.v[it.Growth]
+			base *= whole(growth, p.From-p.ageOrigin(it))
+		}
+		for year := p.From + 1; year <= p.Until; year++ {
+			at := t.k.study.Timing.running(year)
+			t.add(at, at, it.Category, base, 0)
+			base *= growth
+		}
+	}
+}
+
+func (t *tally) periodic(p Spell, system *System) {
+	for i := range system.Periodic {
+		it := &system.Periodic[i]
+		for year := p.firstPeriodic(it.Every); year <= p.periodicEnd(); year += it.Every {
+			base := t.base(it)
+			if it.Growth != NoRef {
+				base *= whole(1+t.k.v[it.Growth], year-p.ageOrigin(it)-1)
+			}
+			at := t.k.study.Timing.running(year)
+			t.add(at, at, it.Category, base, 0)
+		}
+	}
+}
+
+// whole is x^n for n ≥ 0, with at most n roundings.
+func whole(x float64, n int) float64 {
+	result := 1.0
+	for ; n > 0; n-- {
+		result *= x
+	}
+	return result
+}
+
+// residual deducts what is left at the end; see bookkeeper.residual.
+func (t *tally) residual(p Spell, system *System) {
+	n := YearEnd(t.k.study.Period)
+	switch system.Residual.Mode {
+	case FixedAmount:
+		t.add(n, n, Construction, -t.k.v[system.Residual.Amount], 0)
+	case Prorated:
+		life := t.k.life[p.Slot]
+		unused := life - float64(t.k.study.Period-p.From)
+		if unused <= 0 {
+			return
+		}
+		// What the life was rounded by weighs more in the little that is left.
+		unusedError := (2*life/unused + 4) * roundoff
+		items := p.renewalItems(system)
+		for i := range items {
+			if items[i].Category == Construction {
+				t.add(n, YearEnd(p.From), Construction, -t.base(&items[i])*unused/life, unusedError)
+			}
+		}
+	}
+}
