@@ -13,7 +13,7 @@ type Answer struct {
 	Lowest   int             // index; −1 when no alternative is eligible
 	RunnerUp int             // index of the next eligible one; −1 when there is none
 	Margin   decimal.Decimal // LCC(runner-up) − LCC(lowest), 0 or more; 0 without a runner-up
-	Tie      bool            // the margin is under TieShare of the lowest LCC
+	Tie      bool            // the margin is nothing, or under TieShare of the lowest LCC
 	From, To RateBound       // discount rates between which Lowest stays the lowest
 }
 
@@ -43,7 +43,7 @@ func (r *Result) answer() Answer {
 	}
 	if a.RunnerUp >= 0 {
 		a.Margin = r.Difference(a.RunnerUp, a.Lowest)
-		a.Tie = a.Margin.LessThan(r.Alternatives[a.Lowest].LCC.Abs().Mul(TieShare))
+		a.Tie = a.Margin.IsZero() || a.Margin.LessThan(r.Alternatives[a.Lowest].LCC.Abs().Mul(TieShare))
 	}
 	a.From, a.To = r.holds(a.Lowest)
 	return a
@@ -59,7 +59,7 @@ func (r *Result) holds(lowest int) (from, to RateBound) {
 			continue
 		}
 		switch {
-		case c.Below == rival && c.Rate.LessThanOrEqual(r.Rate) && c.Rate.GreaterThanOrEqual(from.Rate):
+		case c.Below == rival && c.Rate.LessThanOrEqual(r.Rate) && c.Rate.GreaterThan(from.Rate):
 			from = RateBound{c.Rate, rival}
 		case c.Above == rival && c.Rate.GreaterThanOrEqual(r.Rate) && c.Rate.LessThan(to.Rate):
 			to = RateBound{c.Rate, rival}

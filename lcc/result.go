@@ -60,7 +60,7 @@ func (s *Study) EvaluateAt(v Vector) (*Result, error) {
 		return nil, err
 	}
 	r := &Result{Study: s, Inputs: v, Rate: v[s.Rate], Area: v[s.Area]}
-	keeper := bookkeeper{study: s, v: v, factors: s.factorsAt(v)}
+	keeper := s.keeperAt(v)
 	for i := range s.Alternatives {
 		lines, spells, err := keeper.book(i)
 		if err != nil {
@@ -84,9 +84,8 @@ func (s *Study) EvaluateAt(v Vector) (*Result, error) {
 
 // outcome sums a ledger.
 func (r *Result) outcome(a *Alternative, lines []Line, spells []Spell) Outcome {
-	o := Outcome{Alternative: a, Spells: spells, Ledger: lines, Residual: Residue{Year: r.Study.Period}}
+	o := Outcome{Alternative: a, Spells: spells, Ledger: lines, LCC: total(lines), Residual: Residue{Year: r.Study.Period}}
 	for _, line := range lines {
-		o.LCC = o.LCC.Add(line.PV)
 		if line.Time == 0 {
 			o.First = o.First.Add(line.Amount)
 		}

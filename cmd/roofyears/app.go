@@ -1,0 +1,127 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+)
+
+// stream holds the three standard streams.
+type stream struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// The exit codes.
+const (
+	exitDone    = 0
+	exitInput   = 1 // the input has errors
+	exitUsage   = 2 // the command line is wrong
+	exitFailure = 3 // disk, missing program, …
+)
+
+// run is the whole command: arguments and streams in, exit code out.
+func run(args []string, std stream) int {
+	app := newApp(std)
+	err := app.Run(flagsFirst(app, args))
+	return told(std.err, err)
+}
+
+// told writes an error to standard error and gives the exit code for it.
+func told(w io.Writer, err error) int {
+	var usage usageError
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errInput):
+		return exitInput // the diagnostics have been told
+	case errors.As(err, &usage):
+		fmt.Fprintf(w, "%s: %s\n", name, usage.text)
+		fmt.Fprintf(w, "see %q\n", strings.TrimSpace(name+" help "+usage.command))
+		return exitUsage
+	}
+	fmt.Fprintf(w, "%s: %s\n", name, err)
+	return exitFailure
+}
+
+const name = "roofyears"
+
+// errInput ends a command whose input has errors, once they are told.
+var errInput = errors.New("the input has errors")
+
+// usageError is a mistake on the command line.
+type usageError struct{ command, text string }
+
+func (e usageError) Error() string { return e.text }
+
+func newApp(std stream) *cli.App {
+	c := commands{std}
+	app := &cli.App{
+		Name:      name,
+		Usage:     "compare what keeping, restoring, roofing over and tearing off a roof cost over the years",
+		UsageText: name + " COMMAND [FLAGS] FILE",
+		Version:   version(),
+		Description: "A study file says what is on the roof, what each choice costs and how long it lasts.\n" +
+			"Start one with \"" + name + " new study.yaml\", or try an embedded example: \"" + name + " compare example:cold-store\".\n" +
+			"A FILE of - is standard input. Exit codes: 0 done, 1 the input has errors, 2 wrong usage, 3 a failure.",
+		Reader: std.in, Writer: std.out, ErrWriter: std.err,
+		ExitErrHandler: func(*cli.Context, error) {}, // told does it
+		OnUsageError:   onUsageError,
+		Commands: []*cli.Command{
+			c.newCommand(), c.checkCommand(), c.compareCommand(), c.reportCommand(), c.factorsCommand(),
+		},
+		Action: func(ctx *cli.Context) error {
+			if ctx.Args().Present() {
+				return unknownCommand(ctx)
+			}
+			return cli.ShowAppHelp(ctx)
+		},
+	}
+	for _, cmd := range app.Commands {
+		cmd.OnUsageError = onUsageError
+	}
+	return app
+}
+
+// commands are the subcommands; each has a file of its own.
+type commands struct{ std stream }
+
+func onUsageError(ctx *cli.Context, err error, _ bool) error {
+	e := usageError{text: err.Error()}
+	if ctx.Command != nil && ctx.Command.Name != name {
+		e.command = ctx.Command.Name
+	}
+	return e
+}
+
+func unknownCommand(ctx *cli.Context) error {
+	given := ctx.Args().First()
+	text := fmt.Sprintf("there is no command %q", given)
+	if near := cli.SuggestCommand(ctx.App.Commands, given); near != "" {
+		text += "; " + near // "Did you mean …?"
+	}
+	return usageError{text: text}
+}
+
+// version is the module's version as the build knows it.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return info.Main.Version
+	}
+	return "(devel)"
+}
+
+// oneFile gives the one file that a command works on.
+func oneFile(ctx *cli.Context) (string, error) {
+	switch ctx.NArg() {
+	case 0:
+		return "", usageError{ctx.Command.Name, ctx.Command.Name + " needs a study file"}
+	case 1:
+		return ctx.Args().First(), nil
+	}
+	return "", usageError{ctx.Command.Name, fmt.Sprintf("%s works on one file, not on %d: %q", ctx.Command.Name, ctx.NArg(), ctx.Args().Slice())}
+}

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"io"
+
+	"github.com/urfave/cli/v2"
+
+	"roofyears/report"
+	"roofyears/report/text"
+)
+
+// compareCommand answers on the terminal.
+func (c commands) compareCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "compare",
+		Usage:     "answer a study: which alternative costs least, side by side, what happens when",
+		UsageText: name + " compare [--json] [-o OUT] FILE",
+		Description: "Example: " + name + " compare example:cold-store\n" +
+			"With --json, the machine-readable answer with every ledger line.",
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "json", Usage: "write the machine-readable answer"},
+			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write to `FILE` instead of standard output"},
+		},
+		Action: func(ctx *cli.Context) error {
+			path, err := oneFile(ctx)
+			if err != nil {
+				return err
+			}
+			study, err := c.study(path)
+			if err != nil {
+				return err
+			}
+			return c.output(ctx.String("output"), func(w io.Writer) error {
+				if ctx.Bool("json") {
+					return report.WriteAnswer(w, study)
+				}
+				options := text.Options{}
+				if ctx.String("output") == "" {
+					options = c.terminal()
+				}
+				return text.Write(w, report.Brief(study), options)
+			})
+		},
+	}
+}

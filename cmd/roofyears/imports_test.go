@@ -1,0 +1,75 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// mayImport says which packages each room may import, of the project and of
+// others. "std" is the standard library. Data goes one way: file → study →
+// result → document → writer. A new arrow is a decision: argue for it in
+// DEVELOPERS.md before adding it here.
+var mayImport = map[string][]string{
+	"roofyears/lcc":                     {"std", "github.com/shopspring/decimal"},
+	"roofyears/scenarios":               {"std", "roofyears/lcc", "github.com/shopspring/decimal", "go.yaml.in/yaml/v4", "github.com/bojanz/currency"},
+	"roofyears/report":                  {"std", "roofyears/lcc", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
+	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
+	"roofyears/report/html":             {"std", "roofyears/report", "github.com/go-echarts/go-echarts/v2"},
+	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
+	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/scenarios", "roofyears/report", "roofyears/report/text", "roofyears/report/html",
+		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "golang.org/x/term"},
+}
+
+func TestImportsRunOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", "roofyears/...").Output()
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for dec := json.NewDecoder(bytes.NewReader(out)); ; {
+		var pkg struct {
+			ImportPath string
+			Imports    []string
+		}
+		if err := dec.Decode(&pkg); errors.Is(err, io.EOF) {
+			break
+		} else {
+			require.NoError(t, err)
+		}
+		seen[pkg.ImportPath] = true
+		allowed, known := mayImport[pkg.ImportPath]
+		if !assert.True(t, known, "%s is a new package: say what it may import", pkg.ImportPath) {
+			continue
+		}
+		for _, imported := range pkg.Imports {
+			assert.True(t, permitted(imported, allowed), "%s may not import %s", pkg.ImportPath, imported)
+		}
+	}
+	for pkg := range mayImport {
+		assert.True(t, seen[pkg], "%s is listed, but there is no such package", pkg)
+	}
+}
+
+// permitted tells whether an import is among the allowed packages. A package
+// of the project is named exactly, another module by its root.
+func permitted(imported string, allowed []string) bool {
+	first, _, _ := strings.Cut(imported, "/")
+	own := first == "roofyears"
+	for _, a := range allowed {
+		switch {
+		case a == imported:
+			return true
+		case a == "std" && !own && !strings.Contains(first, "."):
+			return true
+		case !own && strings.HasPrefix(imported, a+"/"):
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/urfave/cli/v2"
+
+	"roofyears/report"
+	"roofyears/report/html"
+)
+
+// reportCommand writes the owner's page.
+func (c commands) reportCommand() *cli.Command {
+	return &cli.Command{
+		Name:        "report",
+		Usage:       "write the owner's page: one HTML file that needs nothing else",
+		UsageText:   name + " report -o PAGE.html FILE",
+		Description: "Example: " + name + " report example:cold-store -o cold-store.html\nWith -o -, the page goes to standard output.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the page to `PAGE.html`"},
+		},
+		Action: func(ctx *cli.Context) error {
+			path, err := oneFile(ctx)
+			if err != nil {
+				return err
+			}
+			target := ctx.String("output")
+			if target == "" {
+				return usageError{"report", "report needs -o PAGE.html, the file to write"}
+			}
+			study, err := c.study(path)
+			if err != nil {
+				return err
+			}
+			doc, err := report.Build(study)
+			if err != nil {
+				return err
+			}
+			if err := c.output(target, func(w io.Writer) error { return html.Write(w, doc) }); err != nil {
+				return err
+			}
+			if target != "-" {
+				fmt.Fprintf(c.std.err, "wrote %s\n", target)
+			}
+			return nil
+		},
+	}
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"roofyears/report"
+	"roofyears/scenarios"
+)
+
+// examplePrefix stands before the name of an embedded example.
+const examplePrefix = "example:"
+
+// read reads a study file and tells everything that is wrong with it, or
+// suspicious, on standard error.
+func (c commands) read(path string) (*scenarios.File, error) {
+	src, err := c.source(path)
+	if err != nil {
+		return nil, err
+	}
+	file, diagnostics := scenarios.Read(src)
+	for _, d := range diagnostics {
+		fmt.Fprintln(c.std.err, d)
+	}
+	if file == nil {
+		return nil, errInput
+	}
+	return file, nil
+}
+
+// source finds a study file: an embedded example, standard input or a file.
+func (c commands) source(path string) (scenarios.Source, error) {
+	if wanted, ok := strings.CutPrefix(path, examplePrefix); ok {
+		src, found := scenarios.Example(wanted)
+		if !found {
+			return src, usageError{text: fmt.Sprintf("there is no example %q; there are %s", wanted, strings.Join(scenarios.ExampleNames(), ", "))}
+		}
+		return src, nil
+	}
+	if path == "-" {
+		return scenarios.LoadFrom("standard input", c.std.in)
+	}
+	return scenarios.Load(path)
+}
+
+// study reads a file and does its plain study.
+func (c commands) study(path string) (report.Study, error) {
+	file, err := c.read(path)
+	if err != nil {
+		return report.Study{}, err
+	}
+	result, err := file.Study.Evaluate()
+	if err != nil { // the reader has checked the study, so this is a defect
+		return report.Study{}, fmt.Errorf("%s: %w", file.Source.Name, err)
+	}
+	out := report.Study{Result: result, Warnings: file.Warnings, Version: version()}
+	for _, s := range file.Structure {
+		out.Settings = append(out.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})
+	}
+	return out, nil
+}

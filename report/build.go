@@ -1,0 +1,69 @@
+package report
+
+// Build makes the document of a study. It fails only when the study cannot be
+// evaluated at the discount rates of its rate curve.
+func Build(in Study) (*Document, error) {
+	t := tell(in)
+	costs, err := t.costSection()
+	if err != nil {
+		return nil, err
+	}
+	return &Document{
+		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,
+		Sections: []Section{
+			t.answerSection(), t.compareSection(), costs, t.eventsSection(),
+			t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection(),
+		},
+	}, nil
+}
+
+// Brief makes what the terminal shows: the answer, the alternatives side by
+// side, what happens when, and the crossovers.
+func Brief(in Study) *Document {
+	t := tell(in)
+	events := t.eventsSection()
+	events.Blocks = []Block{t.eventsTable()}
+	crossovers := Section{ID: "crossovers", Heading: "Where alternatives cost the same", Blocks: []Block{Paragraph{Role: Lead, Text: t.curveLead()}}}
+	if len(t.Crossovers) > 0 {
+		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
+	}
+	return &Document{
+		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,
+		Sections: []Section{t.answerSection(), t.compareSection(), events, crossovers},
+	}
+}
+
+// facts say who asks, who answers, and as of when.
+func (t *teller) facts() []Fact {
+	about := t.study.About
+	var out []Fact
+	add := func(label, text string) {
+		if text != "" {
+			out = append(out, Fact{label, text})
+		}
+	}
+	add("Prepared for", about.PreparedFor)
+	add("Prepared by", about.PreparedBy)
+	add("Base date", about.BaseDate)
+	add("Study period", Plural(t.study.Period, "year"))
+	add("Discount rate", Percent(t.Rate, 4)+" "+t.study.Basis.String())
+	add("Roof", trimmed(t.Area, 6)+" "+t.areaUnit()+" in plan")
+	return out
+}
+
+// Check makes what the check command shows: every input with its range and
+// source, by its place in the file.
+func Check(in Study) *Document {
+	t := tell(in)
+	table := t.inputTable()
+	table.Columns = append([]Column{words("Place in the file")}, table.Columns...)
+	for i := range table.Rows {
+		table.Rows[i].Cells = append([]Cell{text(t.study.Inputs[i].Path)}, table.Rows[i].Cells...)
+	}
+	return &Document{
+		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,
+		Sections: []Section{{ID: "inputs", Heading: "What the figures rest on", Blocks: []Block{
+			Paragraph{Role: Lead, Text: t.sourcesLead()}, table, t.settingTable(),
+		}}},
+	}
+}

@@ -1,0 +1,183 @@
+package report
+
+import "github.com/shopspring/decimal"
+
+// Document is a report before it is laid out.
+type Document struct {
+	Title    string
+	Currency Currency
+	Facts    []Fact // who, for whom, when
+	Sections []Section
+	Version  string // of the program that made it; "" when unknown
+}
+
+// Fact is a short labelled statement at the head of a report.
+type Fact struct{ Label, Text string }
+
+// Section is a part of a report with a heading. ID is unique, and fit for a
+// link: lower-case letters and hyphens.
+type Section struct {
+	ID, Heading string
+	Blocks      []Block
+}
+
+// Block is one of Paragraph, List, Table, Figure, Timeline and Fold.
+type Block interface{ block() }
+
+// Role says what a paragraph or a list is for.
+type Role uint8
+
+// The roles of text.
+const (
+	Plain   Role = iota
+	Answer       // the answer sentence
+	Lead         // says what the figure or table that follows shows
+	Remark       // something about the inputs that deserves a look
+	Caution      // something that can hurt
+)
+
+// Paragraph is running text.
+type Paragraph struct {
+	Role Role
+	Text string
+}
+
+// List is a list of sentences.
+type List struct {
+	Role  Role
+	Items []string
+}
+
+// Fold is detail that the reader opens when wanted; printed open.
+type Fold struct {
+	ID, Summary string
+	Blocks      []Block
+}
+
+// CellKind says what a cell's number measures.
+type CellKind uint8
+
+// The kinds of cells.
+const (
+	TextCell  CellKind = iota
+	MoneyCell          // study currency, to its minor unit
+	RateCell           // fraction a year, shown in per cent
+	RatioCell          // a plain ratio
+	YearCell           // a moment in years from the base date
+	CountCell          // a whole number
+)
+
+// Cell is one entry of a table: a text or a number with its kind. A cell
+// whose State is set has no number, and State says so in a word or two. Note
+// explains a cell at the foot of its table.
+type Cell struct {
+	Kind   CellKind
+	Text   string
+	Number decimal.Decimal
+	State  string
+	Note   string
+}
+
+// Column is the head of a column.
+type Column struct {
+	Head    string
+	Numeric bool // aligned as numbers
+}
+
+// RowRole says how a row of a table stands out.
+type RowRole uint8
+
+// The roles of rows.
+const (
+	Body  RowRole = iota
+	Total         // a sum of rows above
+	Best          // the lowest alternative
+	Group         // a heading within the table
+)
+
+// Row is a row of a table. Its first cell is its head.
+type Row struct {
+	Role  RowRole
+	Cells []Cell
+}
+
+// Table is a table of typed cells. ID is unique in the document.
+type Table struct {
+	ID, Caption string
+	Columns     []Column
+	Rows        []Row
+	PageOnly    bool // detail that the terminal leaves out
+}
+
+// FigureKind says how a figure is drawn.
+type FigureKind uint8
+
+// The kinds of figures.
+const (
+	Lines   FigureKind = iota // a line for each series over a numeric x
+	Steps                     // as Lines, each value held until the next
+	Columns                   // a bar for each x, one series
+	Stacked                   // horizontal bars, one for each category, series stacked
+)
+
+// Series is a named row of values, one for each entry of the x axis.
+type Series struct {
+	Name   string
+	Values []decimal.Decimal
+}
+
+// Axis is an axis of a figure.
+type Axis struct {
+	Title      string
+	Kind       CellKind
+	Values     []decimal.Decimal // of a numeric axis
+	Categories []string          // of an axis of names
+}
+
+// Mark points at a place of a figure. A mark without Y is a line across.
+type Mark struct {
+	Label string
+	X     decimal.Decimal
+	Y     *decimal.Decimal
+}
+
+// Figure is a chart. Table is the ID of the table with the same numbers.
+type Figure struct {
+	ID, Title, Summary string
+	Kind               FigureKind
+	X, Y               Axis
+	Top                decimal.Decimal // upper end of the y axis; 0 lets the writer choose
+	Series             []Series
+	Hue                int // place in the palette of the first series, so that an alternative keeps its colour
+	Marks              []Mark
+	Table              string
+}
+
+// Timeline shows what stands on the roof when, a row for each alternative.
+type Timeline struct {
+	ID, Title, Summary string
+	Years              int // the axis runs from 0 to Years
+	BaseYear           int // calendar year of year 0
+	Rows               []TimelineRow
+}
+
+// TimelineRow is one alternative.
+type TimelineRow struct {
+	Name string
+	Bars []TimelineBar
+}
+
+// TimelineBar is a stretch of years; the mark at its start says what is done.
+type TimelineBar struct {
+	From, To int
+	Label    string
+	Start    string // what is done at From; "" when nothing is
+	Same     bool   // the system of the bar before, renewed
+}
+
+func (Paragraph) block() {}
+func (List) block()      {}
+func (Fold) block()      {}
+func (Table) block()     {}
+func (Figure) block()    {}
+func (Timeline) block()  {}

@@ -1,0 +1,87 @@
+package html
+
+import (
+	"strings"
+
+	"roofyears/report"
+)
+
+// table is a table ready to be shown.
+type table struct {
+	ID, Caption string
+	Head        []headCell
+	Rows        []row
+	Notes       []note
+}
+
+type headCell struct{ Text, Class string }
+
+type row struct {
+	Class string
+	Cells []cell
+}
+
+type cell struct {
+	Text, Class, Mark string
+	Head              bool
+	NoteID            string
+}
+
+type note struct{ ID, Mark, Text string }
+
+func (l *layout) table(t report.Table) *table {
+	out := &table{ID: t.ID, Caption: t.Caption}
+	for _, c := range t.Columns {
+		out.Head = append(out.Head, headCell{c.Head, numClass(c.Numeric)})
+	}
+	for _, r := range t.Rows {
+		shown := row{Class: rowClass(r.Role)}
+		for i, c := range r.Cells {
+			shown.Cells = append(shown.Cells, l.cell(out, t.Columns[i], c, i == 0))
+		}
+		out.Rows = append(out.Rows, shown)
+	}
+	return out
+}
+
+func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) cell {
+	out := cell{Text: c.Show(l.doc.Currency), Class: numClass(column.Numeric), Head: head}
+	if c.State != "" {
+		out.Class = strings.TrimSpace(out.Class + " undefined")
+	}
+	if c.Note != "" {
+		n := t.note(c.Note)
+		out.Mark, out.NoteID = n.Mark, n.ID
+	}
+	return out
+}
+
+// note keeps a note once, and gives it a letter.
+func (t *table) note(text string) note {
+	for _, n := range t.Notes {
+		if n.Text == text {
+			return n
+		}
+	}
+	mark := string(rune('a' + len(t.Notes)%26))
+	n := note{ID: t.ID + "-note-" + mark, Mark: mark, Text: text}
+	t.Notes = append(t.Notes, n)
+	return n
+}
+
+func numClass(numeric bool) string {
+	if numeric {
+		return "num"
+	}
+	return ""
+}
+
+func rowClass(r report.RowRole) string {
+	switch r {
+	case report.Total:
+		return "total"
+	case report.Best:
+		return "best"
+	}
+	return ""
+}

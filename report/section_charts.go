@@ -1,0 +1,249 @@
+package report
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+)
+
+// curveStep is the distance of two points of the rate curve: half a per cent.
+var curveStep = decimal.New(5, -3)
+
+// costSection shows in charts what each alternative costs: over the years,
+// in payments, by category and at other discount rates.
+func (t *teller) costSection() (Section, error) {
+	s := Section{ID: "what-it-costs", Heading: "What each alternative costs"}
+	s.Blocks = append(s.Blocks, t.cumulativeBlocks()...)
+	s.Blocks = append(s.Blocks, t.paymentBlocks()...)
+	s.Blocks = append(s.Blocks, t.categoryBlocks()...)
+	curve, err := t.curveBlocks()
+	s.Blocks = append(s.Blocks, curve...)
+	return s, err
+}
+
+// fold puts the table of a figure's numbers behind it.
+func fold(table Table) Fold {
+	return Fold{ID: table.ID + "-fold", Summary: "The same numbers as a table: " + table.Caption, Blocks: []Block{table}}
+}
+
+func decimals(n int) []decimal.Decimal {
+	out := make([]decimal.Decimal, n+1)
+	for i := range out {
+		out[i] = decimal.NewFromInt(int64(i))
+	}
+	return out
+}
+
+// cumulativeBlocks show the present value spent up to each year, and where
+// the answer's line passes the others'.
+func (t *teller) cumulativeBlocks() []Block {
+	n := t.study.Period
+	sums := make([][]decimal.Decimal, len(t.Alternatives))
+	fig := Figure{
+		ID: "cumulative", Kind: Steps, Title: "Cost so far, year by year",
+		X:     Axis{Title: "Years from the base date", Kind: YearCell, Values: decimals(n)},
+		Y:     Axis{Title: fmt.Sprintf("Cumulated present value, %s", t.study.About.Currency), Kind: MoneyCell},
+		Table: "cumulative-table",
+	}
+	for i := range t.Alternatives {
+		sums[i] = t.Alternatives[i].Cumulative(n)
+		fig.Series = append(fig.Series, Series{Name: t.name(i), Values: sums[i]})
+	}
+	lead := "Each line adds up what an alternative has cost up to a year, in present values. The residual value is deducted in the last year, so the lines end at the life-cycle costs. Marks show where the lowest alternative passes another for the last time."
+	for i := range t.Alternatives {
+		if t.Answer.Lowest < 0 || i == t.Answer.Lowest {
+			continue
+		}
+		passes := crossings(sums[t.Answer.Lowest], sums[i])
+		if n := len(passes); n > 0 { // from the last one on, the answer is the cheaper
+			last := passes[n-1]
+			fig.Marks = append(fig.Marks, Mark{Label: fmt.Sprintf("year %d", last), X: decimal.NewFromInt(int64(last)), Y: &sums[i][last]})
+		}
+		lead += " " + t.passText(passes, i)
+	}
+	fig.Summary = fmt.Sprintf("Line chart of the cumulated present value of %s over %s.", Plural(len(t.Alternatives), "alternative"), Plural(n, "year"))
+	table := t.yearTable("cumulative-table", "Cumulated present value at the end of each year, "+t.study.About.Currency, sums)
+	return []Block{Paragraph{Role: Lead, Text: lead}, fig, fold(table)}
+}
+
+// passText says in which years the answer's cumulated cost passes another's.
+func (t *teller) passText(passes []int, other int) string {
+	lowest := t.name(t.Answer.Lowest)
+	if len(passes) == 0 {
+		return fmt.Sprintf("“%s” and “%s” never change places.", lowest, t.name(other))
+	}
+	years := make([]string, len(passes))
+	for i, y := range passes {
+		years[i] = fmt.Sprintf("%d", y)
+	}
+	noun := "year"
+	if len(years) > 1 {
+		noun = "years"
+	}
+	return fmt.Sprintf("“%s” and “%s” change places in %s %s.", lowest, t.name(other), noun, listed(years))
+}
+
+// yearTable has a row a year and a column an alternative.
+func (t *teller) yearTable(id, caption string, values [][]decimal.Decimal) Table {
+	table := Table{ID: id, Caption: caption, Columns: []Column{number("Year"), number("Calendar")}, PageOnly: true}
+	for _, name := range t.names() {
+		table.Columns = append(table.Columns, number(name))
+	}
+	for y := 0; y <= t.study.Period; y++ {
+		row := plainRow(year(y), text(t.calendar(y)))
+		for i := range values {
+			row.Cells = append(row.Cells, money(values[i][y]))
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	return table
+}
+
+// paymentBlocks show what is paid in each year, a chart for each alternative
+// to one scale.
+func (t *teller) paymentBlocks() []Block {
+	inMoney := "money of the day"
+	if !t.HasCurrentMoney() {
+		inMoney = "money of the base date (the study states no inflation)"
+	}
+	blocks := []Block{Paragraph{Role: Lead, Text: fmt.Sprintf(
+		"What has to be paid in each year, in %s and to one scale. The residual value is a worth at the end, not a payment, and is left out.", inMoney)}}
+	paid := make([][]decimal.Decimal, len(t.Alternatives))
+	top := decimal.Zero
+	for i := range paid {
+		paid[i] = t.PaidIn(i)
+		for _, v := range paid[i] {
+			top = decimal.Max(top, v)
+		}
+	}
+	for i := range paid {
+		blocks = append(blocks, Figure{
+			ID: fmt.Sprintf("payments-%d", i+1), Kind: Columns, Title: "Payments by year: " + t.name(i),
+			Summary: fmt.Sprintf("Bar chart of the payments of “%s” in each year.", t.name(i)),
+			X:       Axis{Title: "Year", Kind: YearCell, Values: decimals(t.study.Period)},
+			Y:       Axis{Title: t.study.About.Currency + ", " + inMoney, Kind: MoneyCell},
+			Top:     top, Hue: i, Series: []Series{{Name: t.name(i), Values: paid[i]}},
+			Table: "payments-table",
+		})
+	}
+	table := t.yearTable("payments-table", fmt.Sprintf("Payments in each year, %s, %s", t.study.About.Currency, inMoney), paid)
+	return append(blocks, fold(table.totalled(t, paid)))
+}
+
+// totalled adds a row of sums to a table by year.
+func (table Table) totalled(t *teller, values [][]decimal.Decimal) Table {
+	row := totalRow(text("Sum"), text(""))
+	for i := range values {
+		row.Cells = append(row.Cells, money(decimal.Sum(decimal.Zero, values[i]...)))
+	}
+	table.Rows = append(table.Rows, row)
+	return table
+}
+
+// categoryBlocks show what the money goes to.
+func (t *teller) categoryBlocks() []Block {
+	fig := Figure{
+		ID: "categories", Kind: Stacked, Title: "Present value by cost category",
+		Summary: "Stacked bar chart of the present value of each alternative by cost category.",
+		X:       Axis{Kind: TextCell, Categories: t.names()},
+		Y:       Axis{Title: "Present value, " + t.study.About.Currency, Kind: MoneyCell},
+		Table:   "categories-table",
+	}
+	table := Table{ID: "categories-table", Caption: "Present value by cost category, " + t.study.About.Currency, Columns: []Column{words("Category")}, PageOnly: true}
+	for _, name := range t.names() {
+		table.Columns = append(table.Columns, number(name))
+	}
+	add := func(label string, of func(*lcc.Outcome) decimal.Decimal) {
+		series, row, any := Series{Name: label}, plainRow(text(label)), false
+		for i := range t.Alternatives {
+			v := of(&t.Alternatives[i])
+			any = any || !v.IsZero()
+			series.Values = append(series.Values, v)
+			row.Cells = append(row.Cells, money(v))
+		}
+		if any {
+			fig.Series = append(fig.Series, series)
+			table.Rows = append(table.Rows, row)
+		}
+	}
+	for c := range lcc.NumCategories {
+		add(c.String(), func(o *lcc.Outcome) decimal.Decimal { return o.ByCategory[c] })
+	}
+	add("residual value", func(o *lcc.Outcome) decimal.Decimal { return o.Residual.PV.Neg() })
+	table.Rows = append(table.Rows, t.compareRow(Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }))
+	return []Block{fig, fold(table)}
+}
+
+// curveBlocks show the life-cycle costs at other discount rates.
+func (t *teller) curveBlocks() ([]Block, error) {
+	curve, err := t.RateCurve(curveStep)
+	if err != nil {
+		return nil, err
+	}
+	fig := Figure{
+		ID: "rate-curve", Kind: Lines, Title: "Life-cycle cost at other discount rates",
+		Summary: "Line chart of the life-cycle cost of each alternative against the discount rate.",
+		X:       Axis{Title: fmt.Sprintf("Discount rate (%s)", t.study.Basis), Kind: RateCell},
+		Y:       Axis{Title: "Life-cycle cost, " + t.study.About.Currency, Kind: MoneyCell},
+		Table:   "rate-table",
+	}
+	table := Table{ID: "rate-table", Caption: "Life-cycle cost at other discount rates, " + t.study.About.Currency, Columns: []Column{number("Discount rate")}, PageOnly: true}
+	for i, name := range t.names() {
+		table.Columns = append(table.Columns, number(name))
+		fig.Series = append(fig.Series, Series{Name: name})
+		for _, p := range curve {
+			fig.Series[i].Values = append(fig.Series[i].Values, p.LCC[i])
+		}
+	}
+	for _, p := range curve {
+		fig.X.Values = append(fig.X.Values, p.Rate)
+		row := plainRow(rate(p.Rate))
+		for _, v := range p.LCC {
+			row.Cells = append(row.Cells, money(v))
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	fig.Marks = append(fig.Marks, Mark{Label: "this study", X: t.Rate})
+	for _, c := range t.Crossovers {
+		y := interpolated(curve, c)
+		fig.Marks = append(fig.Marks, Mark{Label: Percent(c.Rate, 2), X: c.Rate, Y: &y})
+	}
+	blocks := []Block{Paragraph{Role: Lead, Text: t.curveLead()}, fig, fold(table)}
+	if len(t.Crossovers) > 0 {
+		blocks = append(blocks, t.crossoverTable())
+	}
+	return blocks, nil
+}
+
+// curveLead introduces the rate curve.
+func (t *teller) curveLead() string {
+	lead := "A higher discount rate counts later costs for less, and so favours the alternative that puts costs off."
+	low, high := Percent(t.RateRange[0], 2), Percent(t.RateRange[1], 2)
+	if len(t.Crossovers) == 0 {
+		return fmt.Sprintf("%s Between %s and %s no two alternatives change places.", lead, low, high)
+	}
+	return fmt.Sprintf("%s Between %s and %s there %s where two alternatives cost the same; the table lists them all.",
+		lead, low, high, isAre(len(t.Crossovers), "crossover"))
+}
+
+func isAre(n int, noun string) string {
+	if n == 1 {
+		return "is 1 " + noun
+	}
+	return "are " + Plural(n, noun)
+}
+
+// interpolated places a crossover's mark on the drawn line. It is a position
+// in a picture, never shown as a figure.
+func interpolated(curve []lcc.RatePoint, c lcc.Crossover) decimal.Decimal {
+	for i := 1; i < len(curve); i++ {
+		left, right := curve[i-1], curve[i]
+		if c.Rate.LessThanOrEqual(right.Rate) {
+			share := c.Rate.Sub(left.Rate).DivRound(right.Rate.Sub(left.Rate), 6)
+			return left.LCC[c.A].Add(right.LCC[c.A].Sub(left.LCC[c.A]).Mul(share)).Round(2)
+		}
+	}
+	return curve[len(curve)-1].LCC[c.A]
+}

@@ -1,0 +1,136 @@
+package report
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+)
+
+// compareSection sets the alternatives side by side.
+func (t *teller) compareSection() Section {
+	return Section{ID: "side-by-side", Heading: "The alternatives side by side", Blocks: []Block{t.compareTable()}}
+}
+
+// group sums ledger lines of some kinds.
+func (o group) of(a *lcc.Outcome) decimal.Decimal {
+	sum := decimal.Zero
+	for _, line := range a.Ledger {
+		if o.holds(line) {
+			sum = sum.Add(line.PV)
+		}
+	}
+	return sum
+}
+
+// group is a part of the life-cycle cost. The groups together are the whole.
+type group struct {
+	label string
+	holds func(lcc.Line) bool
+}
+
+// parts divides the life-cycle cost the way an owner pays it.
+func parts() []group {
+	return []group{
+		{"First cost, at the start", func(l lcc.Line) bool { return l.Time == 0 }},
+		{"Later work: recoats, replacements, removal", func(l lcc.Line) bool {
+			return l.Time > 0 && l.Kind.Investment() && l.Kind != lcc.ResidualValue
+		}},
+		{"Upkeep and other running costs", func(l lcc.Line) bool { return l.Time > 0 && !l.Kind.Investment() }},
+		{"Residual value at the end", func(l lcc.Line) bool { return l.Kind == lcc.ResidualValue }},
+	}
+}
+
+func (t *teller) compareTable() Table {
+	table := Table{
+		ID: "compare",
+		Caption: fmt.Sprintf("%s, present values at a %s discount rate of %s over %s; %s",
+			t.study.About.Currency, t.study.Basis, Percent(t.Rate, 4), Plural(t.study.Period, "year"), t.moneyOf()),
+		Columns: []Column{words("")},
+	}
+	for _, name := range t.names() {
+		table.Columns = append(table.Columns, number(name))
+	}
+	for _, part := range parts() {
+		table.Rows = append(table.Rows, t.compareRow(Body, part.label, func(o *lcc.Outcome) Cell { return money(part.of(o)) }))
+	}
+	table.Rows = append(table.Rows,
+		t.compareRow(Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }),
+		t.compareRow(Body, "Annual worth: as a level cost a year", func(o *lcc.Outcome) Cell { return money(o.AnnualWorth) }),
+		t.compareRow(Body, "Annual worth per "+t.areaUnit()+" of roof", func(o *lcc.Outcome) Cell { return money(o.WorthPerArea) }),
+	)
+	table.Rows = append(table.Rows, t.baseRows()...)
+	table.Rows = append(table.Rows, t.standingRow())
+	return table
+}
+
+func (t *teller) compareRow(role RowRole, label string, of func(*lcc.Outcome) Cell) Row {
+	row := Row{Role: role, Cells: []Cell{text(label)}}
+	for i := range t.Alternatives {
+		row.Cells = append(row.Cells, of(&t.Alternatives[i]))
+	}
+	return row
+}
+
+// baseRows are the measures against the base case; none without one.
+func (t *teller) baseRows() []Row {
+	base := t.study.BaseCase()
+	if base < 0 {
+		return nil
+	}
+	against := func(label string, of func(*lcc.Comparison) Cell) Row {
+		return t.compareRow(Body, label, func(o *lcc.Outcome) Cell {
+			if o.AgainstBase == nil {
+				return state("base case", "")
+			}
+			return of(o.AgainstBase)
+		})
+	}
+	return []Row{
+		against("Net savings against the base case", func(c *lcc.Comparison) Cell { return money(c.NetSavings) }),
+		against("Savings-to-investment ratio (SIR)", func(c *lcc.Comparison) Cell {
+			return measureCell(c.SIR, func(v decimal.Decimal) Cell { return Cell{Kind: RatioCell, Number: v} })
+		}),
+		against("Adjusted internal rate of return (AIRR)", func(c *lcc.Comparison) Cell { return measureCell(c.AIRR, rate) }),
+		against("Simple payback", func(c *lcc.Comparison) Cell { return paybackCell(c.Simple) }),
+		against("Discounted payback", func(c *lcc.Comparison) Cell { return paybackCell(c.Discounted) }),
+	}
+}
+
+func measureCell(m lcc.Measure, show func(decimal.Decimal) Cell) Cell {
+	if !m.Defined() {
+		return state("not defined", m.Reason)
+	}
+	return show(m.Value)
+}
+
+func paybackCell(p lcc.Payback) Cell {
+	switch {
+	case p.Reason == lcc.NotReached:
+		return state("not reached", "")
+	case !p.Defined():
+		return state("not defined", p.Reason)
+	}
+	cell := text(fmt.Sprintf("year %d", p.Year))
+	if p.Reversal > 0 {
+		return cell.noted(fmt.Sprintf("the balance turns negative again in year %d", p.Reversal))
+	}
+	return cell
+}
+
+// standingRow says of each alternative whether it may be chosen.
+func (t *teller) standingRow() Row {
+	row := Row{Cells: []Cell{text("Standing")}}
+	for i := range t.Alternatives {
+		switch {
+		case !t.Alternatives[i].Alternative.Eligible():
+			row.Cells = append(row.Cells, state("not eligible", ""))
+		case i == t.Answer.Lowest:
+			row.Cells = append(row.Cells, text("lowest"))
+		default:
+			row.Cells = append(row.Cells, text("eligible"))
+		}
+	}
+	return row
+}

@@ -1,0 +1,160 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+)
+
+// AnswerText is the answer in plain sentences: the cheapest eligible
+// alternative, by how much, at which rate and over which period, and between
+// which discount rates it stays so.
+func AnswerText(in Study) string {
+	t := tell(in)
+	return strings.Join(t.answerSentences(), " ")
+}
+
+func (t *teller) answerSentences() []string {
+	a := t.Answer
+	switch {
+	case a.Lowest < 0:
+		return []string{"No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."}
+	case a.RunnerUp < 0:
+		return append([]string{t.onlyOne()}, t.cheaperButRuledOut()...)
+	case a.Tie:
+		return append([]string{t.tieSentence(), t.rangeSentence("“" + t.name(a.Lowest) + "”")}, t.cheaperButRuledOut()...)
+	}
+	out := []string{t.lowestSentence()}
+	if t.isDoingNothing(a.Lowest) {
+		out = append(out, "On these figures, no work on the roof pays for itself yet.")
+	}
+	out = append(out, t.rangeSentence("It"))
+	return append(out, t.cheaperButRuledOut()...)
+}
+
+// onlyOne speaks of the one alternative that is eligible.
+func (t *teller) onlyOne() string {
+	a := t.Answer
+	lead := fmt.Sprintf("“%s” is the only alternative of this study", t.name(a.Lowest))
+	if len(t.Alternatives) > 1 {
+		lead = fmt.Sprintf("“%s” is the only alternative that is not ruled out", t.name(a.Lowest))
+	}
+	return fmt.Sprintf("%s: it costs %s %s. There is nothing to compare it with.", lead, t.lccOf(a.Lowest), t.termsOf())
+}
+
+// lccOf is a life-cycle cost in words.
+func (t *teller) lccOf(i int) string { return t.cur.Amount(t.Alternatives[i].LCC) }
+
+// termsOf is the period and the rate in words.
+func (t *teller) termsOf() string {
+	return fmt.Sprintf("over %s at a %s discount rate of %s",
+		Plural(t.study.Period, "year"), t.study.Basis, Percent(t.Rate, 4))
+}
+
+// lowestSentence names the answer, and its margin against the next best and
+// against tearing off (or, where tearing off is the answer, against restoring).
+func (t *teller) lowestSentence() string {
+	a := t.Answer
+	text := fmt.Sprintf("“%s” has the lowest life-cycle cost, %s %s: %s less than the next best, “%s”%s",
+		t.name(a.Lowest), t.lccOf(a.Lowest), t.termsOf(),
+		t.cur.Amount(a.Margin), t.name(a.RunnerUp), t.shareOf(a.Margin, a.RunnerUp))
+	if i := t.yardstick(); i >= 0 {
+		gap := t.Difference(i, a.Lowest)
+		text += fmt.Sprintf(", and %s less than “%s”%s", t.cur.Amount(gap), t.name(i), t.shareOf(gap, i))
+	}
+	return text + "."
+}
+
+// tieSentence speaks of a margin that is smaller than estimates are good for.
+func (t *teller) tieSentence() string {
+	a := t.Answer
+	if a.Margin.IsZero() {
+		return fmt.Sprintf("“%s” and “%s” tie to the last digit: each has a life-cycle cost of %s %s%s.",
+			t.name(a.Lowest), t.name(a.RunnerUp), t.lccOf(a.Lowest), t.termsOf(), t.yardstickClause())
+	}
+	return fmt.Sprintf("For practical purposes “%s” and “%s” tie: “%s” has the lowest life-cycle cost, %s %s, but only %s (%s) less than the other, closer than the estimates behind it%s.",
+		t.name(a.Lowest), t.name(a.RunnerUp), t.name(a.Lowest), t.lccOf(a.Lowest), t.termsOf(),
+		t.cur.Amount(a.Margin), t.share(a.Margin, a.Lowest), t.yardstickClause())
+}
+
+// yardstickClause adds the margin against tearing off to a tie.
+func (t *teller) yardstickClause() string {
+	i := t.yardstick()
+	if i < 0 {
+		return ""
+	}
+	return fmt.Sprintf("; “%s” costs %s more", t.name(i), t.cur.Amount(t.Difference(i, t.Answer.Lowest)))
+}
+
+// yardstick is the alternative, besides the runner-up, that an owner asks
+// about: tearing off, or restoring where tearing off is the answer. −1 when
+// it is the runner-up, or not there.
+func (t *teller) yardstick() int {
+	work := lcc.WorkTearOff
+	if t.startsWith(t.Answer.Lowest) == lcc.WorkTearOff {
+		work = lcc.WorkRestore
+	}
+	if t.startsWith(t.Answer.RunnerUp) == work {
+		return -1
+	}
+	return t.cheapestWith(work, t.Answer.Lowest)
+}
+
+// shareOf is a margin in per cent of what the dearer alternative costs, in
+// brackets; "" where that has no meaning.
+func (t *teller) shareOf(margin decimal.Decimal, of int) string {
+	if !t.Alternatives[of].LCC.IsPositive() {
+		return ""
+	}
+	return " (" + t.share(margin, of) + ")"
+}
+
+func (t *teller) share(margin decimal.Decimal, of int) string {
+	cost := t.Alternatives[of].LCC.Abs()
+	if cost.IsZero() {
+		return "no share of a cost of nothing"
+	}
+	share := margin.DivRound(cost, 6)
+	if share.LessThan(decimal.New(5, -4)) {
+		return "less than 0.1%"
+	}
+	return Percent(share, 1)
+}
+
+// isDoingNothing tells whether an alternative keeps the roof that is there.
+func (t *teller) isDoingNothing(i int) bool {
+	a := t.Alternatives[i].Alternative
+	return a.Wait == nil && t.study.Systems[a.Start].InPlace
+}
+
+// rangeSentence says between which discount rates the answer stays; `it` is
+// its subject.
+func (t *teller) rangeSentence(it string) string {
+	from, to := t.Answer.From, t.Answer.To
+	low, high := Percent(from.Rate, 2), Percent(to.Rate, 2)
+	switch {
+	case from.Rival < 0 && to.Rival < 0:
+		return fmt.Sprintf(it+" stays the lowest at every discount rate from %s to %s.", low, high)
+	case from.Rival < 0:
+		return fmt.Sprintf(it+" stays the lowest at every discount rate from %s up to %s; above that, “%s” is cheaper.", low, high, t.name(to.Rival))
+	case to.Rival < 0:
+		return fmt.Sprintf(it+" stays the lowest at every discount rate from %s up to %s, the highest looked at; below %s, “%s” is cheaper.", low, high, low, t.name(from.Rival))
+	}
+	return fmt.Sprintf(it+" stays the lowest at discount rates from %s to %s; below that “%s” is cheaper, above it “%s”.", low, high, t.name(from.Rival), t.name(to.Rival))
+}
+
+// cheaperButRuledOut names what would cost less but may not be chosen.
+func (t *teller) cheaperButRuledOut() []string {
+	var out []string
+	for i := range t.Alternatives {
+		ruling := t.Alternatives[i].Alternative.RuledOut
+		if ruling != nil && t.Difference(i, t.Answer.Lowest).IsNegative() {
+			out = append(out, fmt.Sprintf("“%s” would cost %s less, but is ruled out: %s (%s).",
+				t.name(i), t.cur.Amount(t.Difference(t.Answer.Lowest, i)), ruling.Finding, ruling.Rule))
+		}
+	}
+	return out
+}

@@ -1,0 +1,117 @@
+package report
+
+import (
+	"strconv"
+
+	"roofyears/lcc"
+)
+
+// Study is what a report is made from: a result and what belongs to it that
+// the arithmetic does not know.
+type Study struct {
+	Result   *lcc.Result
+	Warnings []lcc.Warning
+	Settings []Setting // whole numbers of the file that are no estimates
+	Version  string    // of the program; "" when unknown
+}
+
+// Setting is a whole number that the study's structure rests on.
+type Setting struct {
+	Path, Label, Value string
+}
+
+// teller holds what every section builder needs.
+type teller struct {
+	Study
+	*lcc.Result
+	study *lcc.Study
+	cur   Currency
+}
+
+func tell(in Study) *teller {
+	about := in.Result.Study.About
+	return &teller{
+		Study: in, Result: in.Result, study: in.Result.Study,
+		cur: Currency{Code: about.Currency, Digits: about.Digits},
+	}
+}
+
+// name is the name of an alternative.
+func (t *teller) name(i int) string { return t.Alternatives[i].Alternative.Name }
+
+// names lists the alternatives' names in the study's order.
+func (t *teller) names() []string {
+	out := make([]string, len(t.Alternatives))
+	for i := range out {
+		out[i] = t.name(i)
+	}
+	return out
+}
+
+// system is the name of a system.
+func (t *teller) system(i int) string { return t.study.Systems[i].Name }
+
+// baseYear is the calendar year of the base date; 0 when it has none.
+func (t *teller) baseYear() int {
+	if len(t.study.About.BaseDate) < 4 {
+		return 0
+	}
+	y, err := strconv.Atoi(t.study.About.BaseDate[:4])
+	if err != nil {
+		return 0
+	}
+	return y
+}
+
+// calendar is the calendar year of a study year, as a text.
+func (t *teller) calendar(year int) string { return strconv.Itoa(t.baseYear() + year) }
+
+// areaUnit is the unit of area in tables: ft².
+func (t *teller) areaUnit() string { return unitSign(t.study.About.AreaUnit) }
+
+// unitSign writes a unit of a study file as people write it.
+func unitSign(unit string) string {
+	switch unit {
+	case "ft2":
+		return "ft²"
+	case "m2":
+		return "m²"
+	}
+	return unit
+}
+
+// moneyOf says in words which money amounts are in.
+func (t *teller) moneyOf() string {
+	if t.study.Basis == lcc.Nominal {
+		return "current money (general inflation included)"
+	}
+	return "constant money of the base date"
+}
+
+// eligible lists the alternatives that nothing rules out.
+func (t *teller) eligible() []int {
+	var out []int
+	for i := range t.Alternatives {
+		if t.Alternatives[i].Alternative.Eligible() {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// startsWith is the work an alternative begins with, after its wait.
+func (t *teller) startsWith(i int) lcc.Work {
+	return t.study.Systems[t.Alternatives[i].Alternative.Start].Work
+}
+
+// cheapestWith is the eligible alternative of least life-cycle cost whose
+// work is of a kind, other than a given one; −1 when there is none.
+func (t *teller) cheapestWith(work lcc.Work, other int) int {
+	best := -1
+	for _, i := range t.eligible() {
+		if i != other && t.startsWith(i) == work && (best < 0 || t.Difference(i, best).IsNegative()) {
+			best = i
+		}
+	}
+	return best
+}
