@@ -25,7 +25,7 @@ func (t *teller) ledgerSection() Section {
 func (t *teller) ledgerTable(i int) Table {
 	table := Table{
 		ID:      fmt.Sprintf("ledger-%d", i+1),
-		Caption: fmt.Sprintf("Ledger of “%s”, %s", t.name(i), t.study.About.Currency),
+		Caption: fmt.Sprintf("Ledger of “%s”, %s; its total present value is the life-cycle cost", t.name(i), t.study.About.Currency),
 		Columns: []Column{number("Year"), words("Item"), words("System"), words("Category"), words("Kind"),
 			number("At base-date prices"), number("Escalated amount"), number("Present value")},
 		PageOnly: true,
@@ -37,7 +37,7 @@ func (t *teller) ledgerTable(i int) Table {
 			text(categoryText(line.Category)), text(kindText(line.Kind)), money(line.Base), money(line.Amount), money(line.PV)))
 		sums[0], sums[1], sums[2] = sums[0].Add(line.Base), sums[1].Add(line.Amount), sums[2].Add(line.PV)
 	}
-	table.Rows = append(table.Rows, totalRow(text(""), text("Total; the present value is the life-cycle cost"),
+	table.Rows = append(table.Rows, totalRow(text(""), text("Total"),
 		text(""), text(""), text(""), money(sums[0]), money(sums[1]), money(sums[2])))
 	return table
 }

@@ -5,10 +5,17 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"roofyears/report/html/browsertest"
 )
 
+// withBrowser runs the tests with one browser for all pages.
+type withBrowser struct{ m *testing.M }
+
+func (w withBrowser) Run() int { return browsertest.Main(w.m) }
+
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
+	testscript.Main(withBrowser{m}, map[string]func(){
 		name: func() { os.Exit(run(os.Args, stream{os.Stdin, os.Stdout, os.Stderr})) },
 	})
 }

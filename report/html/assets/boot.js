@@ -72,7 +72,7 @@
     return hints.money && hints.money.digits >= 0 ? hints.money.digits : 2;
   }
 
-  const percent = (x) => trim(x * 100, 2).replace('-', '\u2212') + '\u00a0%';
+  const percent = (x) => trim(x * 100, 2).replace('-', '\u2212') + '%';
   const number = (x) => (x < 0 ? '\u2212' : '') + grouped(x, Number.isInteger(x) ? 0 : 2);
 
   // short is the text of an axis tick, full that of a tooltip; brief, beside a bar, has three digits.
@@ -196,6 +196,10 @@
     else fill(axis, { nameTextStyle: { align: 'left' }, nameGap: 10 + place.marks });
     if (place.width < NARROW && axis.type !== 'category') fill(axis, { splitNumber: place.sideways ? 2 : 3 });
     if (kind === 'year' && axis.type !== 'category') fill(axis, { minInterval: 1, max: 'dataMax' });
+    if (kind === 'year' && axis.type === 'category') {
+      const step = list(axis.data).length > 61 || place.width < NARROW ? 10 : 5; // round years only
+      fill(axis, { axisTick: { interval: 0 }, axisLabel: { interval: (index, year) => year % step === 0 } });
+    }
     if (dim === 'y' && place.sideways) {
       // Names of alternatives are long: wrap them instead of squeezing the bars.
       fill(axis, { inverse: true, axisLabel: { width: Math.min(220, place.width * 0.36), overflow: 'break' } });

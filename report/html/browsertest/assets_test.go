@@ -148,7 +148,7 @@ func TestChartSaysMoneyAndYears(t *testing.T) {
 func TestChartSaysPercent(t *testing.T) {
 	p := Open(t, chartPage(t, chart{"rate", `{"renderHints":{"x":"percent","y":"percent"},"option":{
 		"xAxis":{"type":"value","interval":0.0125,"max":0.025},"yAxis":{"type":"value"},"series":[{"type":"line","data":[[0,0.07],[0.025,0.03]]}]}}`}), Options{})
-	wantTexts(t, texts(p, "rate"), "0\u00a0%", "1.25\u00a0%", "2.5\u00a0%")
+	wantTexts(t, texts(p, "rate"), "0%", "1.25%", "2.5%")
 	wantQuiet(t, p)
 }
 
