@@ -62,7 +62,7 @@ func (t *teller) ruledOutList() []string {
 	var out []string
 	for i := range t.Alternatives {
 		if r := t.Alternatives[i].Alternative.RuledOut; r != nil {
-			text := fmt.Sprintf("“%s” is not eligible. Rule: %s. Finding: %s.", t.name(i), r.Rule, r.Finding)
+			text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, r.Finding)
 			if r.Source != "" {
 				text += fmt.Sprintf(" Source: %s.", r.Source)
 			}

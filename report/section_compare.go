@@ -125,11 +125,11 @@ func (t *teller) standingRow() Row {
 	for i := range t.Alternatives {
 		switch {
 		case !t.Alternatives[i].Alternative.Eligible():
-			row.Cells = append(row.Cells, state("not eligible", ""))
+			row.Cells = append(row.Cells, state("ruled out", ""))
 		case i == t.Answer.Lowest:
 			row.Cells = append(row.Cells, text("lowest"))
 		default:
-			row.Cells = append(row.Cells, text("eligible"))
+			row.Cells = append(row.Cells, text("not ruled out"))
 		}
 	}
 	return row

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"os/exec"
+	"path/filepath"
+	"testing"
+)
+
+// built compiles the command, as a user has it.
+func built(b *testing.B) string {
+	b.Helper()
+	path := filepath.Join(b.TempDir(), name)
+	if out, err := exec.Command("go", "build", "-o", path, ".").CombinedOutput(); err != nil {
+		b.Fatalf("%v: %s", err, out)
+	}
+	return path
+}
+
+// times runs a whole process again and again.
+func times(b *testing.B, args ...string) {
+	path := built(b)
+	for b.Loop() {
+		cmd := exec.Command(path, args...)
+		cmd.Dir = b.TempDir()
+		if out, err := cmd.CombinedOutput(); err != nil {
+			b.Fatalf("%v: %s", err, out)
+		}
+	}
+}
+
+// BenchmarkStart is the start-up of the command: the goal is under 30 ms.
+func BenchmarkStart(b *testing.B) { times(b, "--version") }
+
+// BenchmarkCompare answers an example on the terminal.
+func BenchmarkCompare(b *testing.B) { times(b, "compare", "example:school") }
+
+// BenchmarkReport writes an example's page: the goal is under 300 ms.
+func BenchmarkReport(b *testing.B) { times(b, "report", "example:school", "-o", "page.html") }
