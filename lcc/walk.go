@@ -92,8 +92,8 @@ func (s *Study) LifeAt(slot int) Ref {
 
 // Next gives the next spell. life is its service life in whole years, rounded
 // up: 1 or more. A life of s + L years runs out at year r = s + ceil(L); at
-// r ≥ N nothing is made. During a wait the life is not looked at: whoever
-// evaluates has checked that the wait is no longer than it.
+// r ≥ N nothing is made. A wait ends early where the life is shorter than it: a
+// simulation may draw such a life, a stated one is refused beforehand.
 func (w *Walk) Next(life int) Spell {
 	n := w.study.Period
 	slot, _ := w.Slot()
@@ -101,7 +101,7 @@ func (w *Walk) Next(life int) Spell {
 		System: w.system, Install: w.install, From: w.year, Slot: slot, Begin: w.begin,
 	}
 	if w.wait != nil {
-		spell.Until, spell.End = w.wait.Years, ToNext
+		spell.Until, spell.End = min(w.wait.Years, life), ToNext
 		w.wait = nil
 		w.put(w.start, spell.Until)
 		return spell
