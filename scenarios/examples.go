@@ -1,0 +1,49 @@
+package scenarios
+
+import (
+	"embed"
+	"slices"
+	"strings"
+)
+
+//go:embed examples/*.yaml
+var examples embed.FS
+
+const starterName = "starter"
+
+// Example gives an embedded example study by its name, as "cold-store".
+func Example(name string) (Source, bool) {
+	if !slices.Contains(ExampleNames(), name) {
+		return Source{}, false
+	}
+	return embedded(name), true
+}
+
+// ExampleNames lists the embedded examples in the order of the alphabet.
+func ExampleNames() []string {
+	entries, err := examples.ReadDir("examples")
+	if err != nil {
+		panic(err) // the directory is part of the program
+	}
+	var names []string
+	for _, e := range entries {
+		if name := strings.TrimSuffix(e.Name(), ".yaml"); name != starterName {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// Starter is a small, commented study to begin a file of one's own with. It
+// is read without an error.
+func Starter() Source {
+	return embedded(starterName)
+}
+
+func embedded(name string) Source {
+	text, err := examples.ReadFile("examples/" + name + ".yaml")
+	if err != nil {
+		panic(err) // the file is part of the program
+	}
+	return Source{Name: name + ".yaml", Text: text}
+}

@@ -1,0 +1,119 @@
+package scenarios
+
+import (
+	"slices"
+
+	"roofyears/lcc"
+)
+
+// items reads a list of cost items. The key says what kind they are.
+func (s *section) items(key, system string, category lcc.Category) []lcc.Item {
+	var out []lcc.Item
+	for i, n := range s.list(key, maxItems) {
+		if item, ok := s.r.item(n, entry(s.sub(key), i), key, system, category); ok {
+			out = append(out, item)
+		}
+	}
+	return out
+}
+
+// item reads one cost item; not ok when it is no mapping.
+func (r *reader) item(n *node, path, key, system string, category lcc.Category) (lcc.Item, bool) {
+	it := lcc.Item{Category: category, Price: lcc.NoRef, Quantity: lcc.NoRef, Growth: lcc.NoRef}
+	s, ok := r.section(n, path, "in a cost item", itemKeys)
+	if !ok {
+		return it, false
+	}
+	it.Name, it.Source = s.needLine("item"), s.line("source")
+	if c := s.word("category", lcc.CategoryNames()); c >= 0 {
+		it.Category = lcc.Category(c)
+	}
+	s.price(&it, system)
+	s.ageing(&it, system, key == "annual_costs" || key == "periodic_costs")
+	switch {
+	case key == "periodic_costs":
+		it.Every, _ = s.whole("every", 1, maxEvery, labelEvery(system, it.Name))
+	case s.has("every"):
+		r.fail(s.place("every"), path, everyElsewhere())
+	}
+	return it, true
+}
+
+// price reads an amount, or a unit price and what it is per.
+func (s *section) price(it *lcc.Item, system string) {
+	switch {
+	case s.has("amount") && s.has("unit_price"):
+		s.r.fail(s.place("unit_price"), s.path, amountAndPrice())
+		return
+	case s.has("amount"):
+		if s.has("per") {
+			s.r.fail(s.place("per"), s.path, amountPer())
+		}
+		if v := s.get("amount"); v != nil {
+			it.Price = s.r.estimate(v, amount, subject{
+				path: s.sub("amount"), label: labelAmount(system, it.Name), source: it.Source,
+			})
+		}
+		return
+	case !s.has("unit_price"):
+		s.lacks(noPrice(), "amount", "unit_price")
+		s.line("per")
+		return
+	}
+	about := subject{path: s.sub("unit_price"), source: it.Source}
+	if q := s.quantity(); q != nil {
+		it.Quantity = q.ref
+		about.unitText = perUnit(q.unit)
+		about.label = labelPrice(system, it.Name, q.unit)
+	}
+	if v := s.get("unit_price"); v != nil {
+		it.Price = s.r.estimate(v, unitPrice, about)
+	}
+}
+
+// quantity reads what a unit price is per; nil when that is wrong.
+func (s *section) quantity() *measured {
+	if !s.has("per") {
+		s.lacks(perMissing(), "per")
+		return nil
+	}
+	name := s.line("per")
+	if name == "" || s.r.quantities["area"] == nil { // without it, the roof was told already
+		return nil
+	}
+	q := s.r.quantities[name]
+	if q == nil {
+		names := make([]string, 0, len(s.r.quantities))
+		meant := ""
+		if !s.r.full() {
+			for key := range s.r.quantities {
+				names = append(names, key)
+			}
+			slices.Sort(names)
+			meant = nearest(name, names)
+		}
+		s.r.fail(s.values["per"].place, s.sub("per"), noSuchQuantity(name, names, meant))
+		return nil
+	}
+	q.used = true
+	return q
+}
+
+// ageing reads growth with age, which running costs alone may have.
+func (s *section) ageing(it *lcc.Item, system string, running bool) {
+	v := s.get("growth")
+	switch {
+	case !running && s.has("growth"):
+		s.r.fail(s.place("growth"), s.path, growthElsewhere("growth"))
+		return
+	case !running && s.has("age_from"):
+		s.r.fail(s.place("age_from"), s.path, growthElsewhere("age_from"))
+		return
+	case !s.has("growth") && s.has("age_from"):
+		s.r.fail(s.place("age_from"), s.path, ageWithoutGrowth())
+	}
+	it.KeepsAge = s.word("age_from", []string{"renewal", "installation"}) == 1
+	if v != nil {
+		it.Growth = s.r.estimate(v, rate, subject{path: s.sub("growth"), label: labelGrowth(system, it.Name)})
+	}
+}

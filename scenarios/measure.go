@@ -1,0 +1,94 @@
+package scenarios
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+)
+
+// measure is a kind of number: what it may be and how it is written.
+type measure struct {
+	unit      lcc.Unit
+	expected  string          // what may stand there, in words
+	low, high decimal.Decimal // limits, included
+	lowOpen   bool            // the low limit is excluded
+	units     []string        // units that may follow the number; "" is none
+	shapes    []lcc.Shape     // distributions by mean that may be named
+}
+
+var (
+	mostMoney    = decimal.New(1, 15)
+	mostQuantity = decimal.New(1, 12)
+	mostYears    = decimal.New(1000, 0)
+
+	noUnit   = []string{""}
+	areaUnit = []string{"ft2", "m2"}
+	anyUnit  = []string{"", "ft", "m", "ft2", "m2"}
+
+	anyShape      = []lcc.Shape{lcc.Weibull, lcc.Normal, lcc.Lognormal}
+	positiveShape = []lcc.Shape{lcc.Weibull, lcc.Lognormal} // draws are greater than 0
+)
+
+// The measures. A quantity counts what it counts, square feet too: lcc.Area is
+// for the plan area, which is over 0, and a wet area may be 0. A normal distribution can draw a negative number, so a life
+// or a quantity has none; lcc takes rates from −50 %, excluded, to 1000 %.
+var (
+	rate      = measure{lcc.Rate, expectRate, lcc.MinRate, lcc.MaxRate, true, noUnit, []lcc.Shape{lcc.Normal}}
+	amount    = measure{lcc.Money, expectAmount, mostMoney.Neg(), mostMoney, false, noUnit, anyShape}
+	unitPrice = measure{lcc.Price, expectPrice, mostMoney.Neg(), mostMoney, false, noUnit, anyShape}
+	years     = measure{lcc.Years, expectYears, decimal.Zero, mostYears, true, noUnit, positiveShape}
+	planArea  = measure{lcc.Area, expectArea, decimal.Zero, mostQuantity, true, areaUnit, positiveShape}
+	quantity  = measure{lcc.Count, expectQuantity, decimal.Zero, mostQuantity, false, anyUnit, positiveShape}
+)
+
+// unitNames are the units that can be written, with our spelling of them.
+var unitNames = map[string]string{
+	"": "", "ft": "ft", "m": "m", "ft2": "ft2", "ft²": "ft2", "m2": "m2", "m²": "m2",
+}
+
+// unitsLike are spellings that are not read, with what was likely meant.
+var unitsLike = map[string]string{
+	"sf": "ft2", "sqft": "ft2", "sq ft": "ft2", "sq. ft.": "ft2", "ft^2": "ft2", "square feet": "ft2", "FT2": "ft2",
+	"sqm": "m2", "sq m": "m2", "m^2": "m2", "square metres": "m2", "square meters": "m2", "M2": "m2",
+	"feet": "ft", "foot": "ft", "lf": "ft", "lin ft": "ft", "FT": "ft",
+	"metre": "m", "metres": "m", "meter": "m", "meters": "m",
+}
+
+// units of a file: those of feet and those of metres, to tell when both occur.
+func metric(unit string) bool { return unit == "m" || unit == "m2" }
+
+// within tells whether a value keeps the limits.
+func (k measure) within(v decimal.Decimal) bool {
+	if k.lowOpen && v.Equal(k.low) {
+		return false
+	}
+	return v.GreaterThanOrEqual(k.low) && v.LessThanOrEqual(k.high)
+}
+
+// read reads one number of this measure. spread is true for a standard
+// deviation: greater than 0, and otherwise written alike.
+func (k measure) read(text string, spread bool) (number, message, bool) {
+	n, m, ok := parseNumber(text)
+	if !ok {
+		m.expected = k.expected
+		return n, m, false
+	}
+	isRate := k.unit == lcc.Rate
+	known, isUnit := unitNames[n.unit]
+	switch {
+	case n.percent && !isRate:
+		return n, noPercentHere(text, k.expected), false
+	case !isUnit || !slices.Contains(k.units, known):
+		return n, unitMistake(text, n.unit, k), false
+	case isRate && !n.percent && n.value.Abs().GreaterThanOrEqual(decimal.NewFromInt(1)):
+		return n, percentForgotten(text, n.value), false
+	case spread && !n.value.IsPositive():
+		return n, notPositive(text), false
+	case !spread && !k.within(n.value):
+		return n, outOfRange(text, k), false
+	}
+	n.unit = known
+	return n, message{}, true
+}

@@ -1,0 +1,184 @@
+package scenarios
+
+import (
+	"time"
+
+	"github.com/bojanz/currency"
+
+	"roofyears/lcc"
+)
+
+// Format is the version of the file format that is read.
+const Format = "1"
+
+// File is a study file that was read without an error.
+type File struct {
+	Source    Source
+	Study     *lcc.Study
+	Warnings  []lcc.Warning // the same as the diagnostics of severity Warn
+	Structure []Setting
+}
+
+// Setting is a whole number of the file that is not an estimate: the study
+// period, how many recoats, every how many years, how long a wait.
+type Setting struct {
+	Path, Label string
+	Value       string // in years, or times for a number of recoats
+	Source      string // always "": the file has no place for one
+}
+
+// reader is the reading of one file.
+type reader struct {
+	notes
+	study      *lcc.Study
+	settings   []Setting
+	warnings   []lcc.Warning
+	places     map[string]place     // of inputs, systems and alternatives, by path
+	systems    map[string]int       // by key
+	systemKeys []string             // in the order of the file
+	quantities map[string]*measured // by key; "area" too
+	joined     []joinedText
+}
+
+// joinedText is a text in braces that held a comma.
+type joinedText struct {
+	at         place
+	path, text string
+}
+
+// measured is a quantity that items are priced by.
+type measured struct {
+	ref  lcc.Ref
+	unit string // "" for pieces
+	used bool
+}
+
+func (r *reader) fail(at place, path string, m message) { r.notes.add(Error, at, path, m) }
+
+func (r *reader) warn(at place, path string, m message) {
+	r.notes.add(Warn, at, path, m)
+	r.warnings = append(r.warnings, lcc.Warning{About: path, Text: m.what})
+}
+
+// Read reads a study file. It gives the study, or nil when a diagnostic is an
+// error. Diagnostics stand in the order of the file; warnings are told of a
+// file without errors only. At most 200 are told, and the number of the rest.
+func Read(src Source) (*File, []Diagnostic) {
+	r := &reader{
+		notes:      notes{file: src.Name},
+		study:      &lcc.Study{Inflation: lcc.NoRef},
+		places:     map[string]place{},
+		systems:    map[string]int{},
+		quantities: map[string]*measured{},
+	}
+	text, at, m, ok := decode(src.Text)
+	if !ok {
+		r.text = string(src.Text[:min(len(src.Text), MaxSize)])
+		r.fail(at, "", m)
+		return nil, r.all()
+	}
+	r.text = text
+	root := parse(text, func(at place, m message) { r.fail(at, "", m) })
+	if root != nil {
+		r.root(root)
+	}
+	if r.failed() {
+		return nil, r.all()
+	}
+	r.remark()
+	return &File{Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings}, r.all()
+}
+
+// root reads the whole file.
+func (r *reader) root(n *node) {
+	switch n.shape {
+	case null:
+		r.fail(place{1, 1}, "", emptyFile())
+		return
+	case broken:
+		return
+	case mapping:
+	default:
+		r.fail(n.place, "", notStudy(n.shape))
+		return
+	}
+	if !r.format(n) {
+		return
+	}
+	s, ok := r.section(n, "", "at the top of the file", rootKeys)
+	if !ok {
+		return
+	}
+	r.studyOf(s.need("study"))
+	r.roof(s.need("roof"))
+	r.systemsOf(s.need("systems"))
+	r.alternatives(s.need("alternatives"))
+}
+
+// format checks the format version; another version means other keys, so
+// nothing more is read.
+func (r *reader) format(n *node) bool {
+	for i, key := range n.keys {
+		if v := n.values[i]; key.text == "roofyears" && v.shape != broken {
+			if v.shape == scalar && v.text == Format {
+				return true
+			}
+			r.fail(v.place, "roofyears", otherFormat(v.shape, v.text))
+			return false
+		}
+	}
+	r.fail(n.place, "", missingFormat())
+	return true
+}
+
+// studyOf reads what the study says of itself, its rates and its period.
+func (r *reader) studyOf(n *node) {
+	s, ok := r.section(n, "study", "under study", studyKeys)
+	if !ok {
+		return
+	}
+	about := &r.study.About
+	about.Title = s.needLine("title")
+	about.PreparedFor = s.line("prepared_for")
+	about.PreparedBy = s.line("prepared_by")
+	about.BaseDate = s.baseDate()
+	about.Currency, about.Digits = s.currency()
+	r.study.Period, _ = s.whole("period", 1, lcc.MaxPeriod, labelPeriod)
+	r.study.Timing = lcc.Timing(max(0, s.word("timing", []string{lcc.EndOfYear.String(), lcc.MidYear.String()})))
+	s.need("rate_basis")
+	r.study.Basis = lcc.Basis(max(0, s.word("rate_basis", []string{lcc.Real.String(), lcc.Nominal.String()})))
+	if v := s.need("discount_rate"); v != nil {
+		r.study.Rate = r.estimate(v, rate, subject{path: "study.discount_rate", label: labelDiscount})
+	}
+	if v := s.get("inflation"); v != nil {
+		r.study.Inflation = r.estimate(v, rate, subject{path: "study.inflation", label: labelInflation})
+	} else if r.study.Basis == lcc.Nominal && !s.has("inflation") {
+		r.fail(s.place("rate_basis"), "study", inflationMissing())
+	}
+	r.escalation(s.get("escalation"))
+}
+
+// baseDate reads a day of the calendar, YYYY-MM-DD.
+func (s *section) baseDate() string {
+	text := s.needLine("base_date")
+	if text == "" {
+		return ""
+	}
+	if _, err := time.Parse(time.DateOnly, text); err != nil {
+		s.r.fail(s.values["base_date"].place, s.sub("base_date"), notDate(text))
+	}
+	return text
+}
+
+// currency reads a currency code and knows the digits of its minor unit.
+func (s *section) currency() (string, int32) {
+	code := s.needLine("currency")
+	if code == "" {
+		return "", 0
+	}
+	digits, ok := currency.GetDigits(code)
+	if !ok {
+		s.r.fail(s.values["currency"].place, s.sub("currency"), unknownCurrency(code, currency.IsValid))
+	}
+	return code, int32(digits)
+}

@@ -1,0 +1,162 @@
+package scenarios
+
+import (
+	"strings"
+
+	"roofyears/lcc"
+)
+
+// Limits that keep a study to a size that a person could have written.
+const (
+	maxSystems      = 200
+	maxAlternatives = 50
+	maxItems        = 500 // in one list of cost items
+	maxRecoats      = 100
+	maxEvery        = 1000 // years
+)
+
+// worksOf are the words for kinds of work, in the order of lcc.Work.
+var worksOf = []string{"other", "existing", "restore", "recover", "tear_off"}
+
+// systemsOf reads all systems. Their keys are known before the first one is
+// read, since systems name each other.
+func (r *reader) systemsOf(n *node) {
+	switch {
+	case n == nil:
+		return
+	case n.shape != mapping:
+		r.wrongShape(n, "systems", expectSystems)
+		return
+	case len(n.keys) == 0:
+		r.fail(n.place, "systems", noSystems())
+	case len(n.keys) > maxSystems:
+		r.fail(n.place, "systems", tooMany(len(n.keys), maxSystems))
+		return
+	}
+	for i, key := range n.keys {
+		if !keyPattern.MatchString(key.text) {
+			r.fail(key.place, "systems", badName(key.text))
+		}
+		r.systems[key.text] = i
+		r.systemKeys = append(r.systemKeys, key.text)
+		r.places["systems."+key.text] = key.place
+	}
+	thens := make([]*node, len(n.keys))
+	for i, key := range n.keys {
+		system, then := r.system(n.values[i], key.text, i)
+		r.study.Systems = append(r.study.Systems, system)
+		thens[i] = then
+	}
+	r.chains(thens)
+}
+
+// system reads one system; also the node that names what follows it, nil when
+// it is replaced by itself.
+func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
+	y := lcc.System{Key: key, Name: key, Then: index}
+	s, ok := r.section(n, "systems."+inPath(key), "in a system", systemKeys)
+	if !ok {
+		return y, nil
+	}
+	if name := s.needLine("name"); name != "" {
+		y.Name = name
+	}
+	y.InPlace = s.yes("in_place")
+	y.Work = s.work(&y)
+	if v := s.need("life"); v != nil {
+		y.Life = r.estimate(v, years, subject{path: s.sub("life"), label: labelLife(y.Name, y.InPlace)})
+	}
+	y.First = s.items("first_costs", y.Name, lcc.Construction)
+	y.Annual = s.items("annual_costs", y.Name, lcc.Maintenance)
+	y.Periodic = s.items("periodic_costs", y.Name, lcc.Maintenance)
+	y.Removal = s.items("removal", y.Name, lcc.Disposal)
+	y.Recoat = r.recoat(s.get("recoat"), s.sub("recoat"), y.Name)
+	y.Residual = s.residual(y.Name)
+	then, follows := r.systemNamed(s, "then")
+	if !follows {
+		return y, nil
+	}
+	y.Then = then
+	return y, s.values["then"]
+}
+
+// work reads what kind of work it is, or takes it from the system's key.
+func (s *section) work(y *lcc.System) lcc.Work {
+	if s.has("work") {
+		return lcc.Work(max(0, s.word("work", worksOf)))
+	}
+	if y.InPlace {
+		return lcc.WorkExisting
+	}
+	for _, w := range []struct {
+		work lcc.Work
+		in   []string
+	}{
+		{lcc.WorkTearOff, []string{"tear_off", "tearoff", "replace"}},
+		{lcc.WorkRestore, []string{"restor", "coat"}},
+		{lcc.WorkRecover, []string{"recover", "roof_over", "overlay"}},
+	} {
+		for _, part := range w.in {
+			if strings.Contains(y.Key, part) {
+				return w.work
+			}
+		}
+	}
+	return lcc.WorkOther
+}
+
+func (r *reader) recoat(n *node, path, system string) *lcc.Recoating {
+	s, ok := r.section(n, path, "in a recoat", recoatKeys)
+	if !ok {
+		return nil
+	}
+	recoat := &lcc.Recoating{}
+	recoat.AtMost, _ = s.whole("at_most", 1, maxRecoats, labelAtMost(system))
+	if v := s.need("life"); v != nil {
+		recoat.Life = r.estimate(v, years, subject{path: s.sub("life"), label: labelRecoatLife(system)})
+	}
+	if v := s.need("costs"); v != nil && v.shape == list && len(v.values) == 0 {
+		r.fail(v.place, s.sub("costs"), noRecoatCosts())
+	}
+	recoat.Costs = s.items("costs", labelRecoat(system), lcc.Construction)
+	return recoat
+}
+
+// residual reads prorated, none or an amount.
+func (s *section) residual(system string) lcc.Residual {
+	n := s.get("residual")
+	switch {
+	case n == nil || n.shape == scalar && n.text == "prorated":
+		return lcc.Residual{Mode: lcc.Prorated}
+	case n.shape == scalar && n.text == "none":
+		return lcc.Residual{Mode: lcc.NoResidual}
+	case n.shape == list:
+		s.r.wrongShape(n, s.sub("residual"), expectResidual)
+		return lcc.Residual{}
+	case n.shape == scalar && isWord(n.text):
+		s.r.fail(n.place, s.sub("residual"), notResidual(n.text, nearest(n.text, []string{"prorated", "none"})))
+		return lcc.Residual{}
+	}
+	value := s.r.estimate(n, amount, subject{path: s.sub("residual"), label: labelResidual(system)})
+	return lcc.Residual{Mode: lcc.FixedAmount, Amount: value}
+}
+
+func isWord(text string) bool { return !strings.ContainsAny(text, "0123456789") }
+
+// systemNamed reads a key whose value names a system; not ok when the key is
+// not there or names none.
+func (r *reader) systemNamed(s *section, key string) (int, bool) {
+	name := s.line(key)
+	if name == "" || len(r.systemKeys) == 0 { // without any, the systems were told already
+		return 0, false
+	}
+	i, ok := r.systems[name]
+	if !ok {
+		meant := ""
+		if !r.full() {
+			meant = nearest(name, r.systemKeys)
+		}
+		r.fail(s.values[key].place, s.sub(key), noSuchSystem(name, r.systemKeys, meant))
+	}
+	return i, ok
+}
