@@ -18,7 +18,7 @@ const (
 	Years              // service life; greater than 0, may be fractional
 	Area               // in the study's area unit; greater than 0
 	Length             // in the study's length unit; 0 or more
-	Count              // pieces, or a quantity without a unit; 0 or more
+	Count              // pieces, or a quantity that is no length and not the plan area; 0 or more
 	Price              // money per unit of a quantity
 )
 
@@ -47,6 +47,7 @@ func (s Shape) HasRange() bool { return s == Triangular || s == PERT || s == Uni
 // Input is one number that a person estimated.
 type Input struct {
 	Path     string // its place in the study file, as systems.tear_off.life
+	Of       string // name of the system it belongs to; "" for the study and the roof
 	Label    string // in words, for tables
 	Unit     Unit
 	UnitText string          // as the file writes it: ft2, m2, ft, m, or "" (a price: what it is per)

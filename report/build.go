@@ -56,9 +56,15 @@ func (t *teller) facts() []Fact {
 func Check(in Study) *Document {
 	t := tell(in)
 	table := t.inputTable()
-	table.Columns = append([]Column{words("Place in the file")}, table.Columns...)
+	table.Columns = append([]Column{{Head: "Place in the file", Unbroken: true}}, table.Columns...)
+	input := 0
 	for i := range table.Rows {
-		table.Rows[i].Cells = append([]Cell{text(t.study.Inputs[i].Path)}, table.Rows[i].Cells...)
+		place := ""
+		if table.Rows[i].Role != Group {
+			place = t.study.Inputs[input].Path
+			input++
+		}
+		table.Rows[i].Cells = append([]Cell{text(place)}, table.Rows[i].Cells...)
 	}
 	return &Document{
 		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,

@@ -80,8 +80,9 @@ type Cell struct {
 
 // Column is the head of a column.
 type Column struct {
-	Head    string
-	Numeric bool // aligned as numbers
+	Head     string
+	Numeric  bool // aligned as numbers
+	Unbroken bool // never wrapped
 }
 
 // RowRole says how a row of a table stands out.

@@ -47,8 +47,13 @@ func (t *teller) sourcesLead() string {
 func (t *teller) inputTable() Table {
 	table := Table{ID: "inputs", Caption: "Inputs: the plain study uses the value; the range serves the question what would change the answer",
 		Columns: []Column{words("Input"), number("Value"), words("Range"), words("Source")}}
+	group := ""
 	for i := range t.study.Inputs {
 		in := &t.study.Inputs[i]
+		if in.Of != group {
+			group = in.Of
+			table.Rows = append(table.Rows, Row{Role: Group, Cells: []Cell{text(group), text(""), text(""), text("")}})
+		}
 		source := text(in.Source)
 		if in.Source == "" {
 			source = state(noSource, "")

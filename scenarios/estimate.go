@@ -12,6 +12,7 @@ import (
 // subject is what an estimate is about.
 type subject struct {
 	path     string
+	of       string // name of the system it belongs to; "" for the study and the roof
 	label    string
 	unitText string // of a price: what it is per
 	source   string // used when the estimate names none
@@ -29,7 +30,7 @@ var (
 // it cannot, it says why and gives NoRef.
 func (r *reader) estimate(n *node, k measure, about subject) lcc.Ref {
 	in := lcc.Input{
-		Path: about.path, Label: about.label, Unit: k.unit, UnitText: about.unitText, Source: about.source,
+		Path: about.path, Of: about.of, Label: about.label, Unit: k.unit, UnitText: about.unitText, Source: about.source,
 	}
 	e := estimating{reader: r, measure: k, in: &in}
 	if !e.read(n) {

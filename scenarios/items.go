@@ -28,8 +28,12 @@ func (r *reader) item(n *node, path, key, system string, category lcc.Category) 
 	if c := s.word("category", lcc.CategoryNames()); c >= 0 {
 		it.Category = lcc.Category(c)
 	}
-	s.price(&it, system)
-	s.ageing(&it, system, key == "annual_costs" || key == "periodic_costs")
+	about := subject{of: system, label: it.Name, source: it.Source}
+	if key == "costs" {
+		about.label = labelRecoat(it.Name)
+	}
+	s.price(&it, about)
+	s.ageing(&it, about, key == "annual_costs" || key == "periodic_costs")
 	switch {
 	case key == "periodic_costs":
 		it.Every, _ = s.whole("every", 1, maxEvery, labelEvery(system, it.Name))
@@ -39,8 +43,9 @@ func (r *reader) item(n *node, path, key, system string, category lcc.Category) 
 	return it, true
 }
 
-// price reads an amount, or a unit price and what it is per.
-func (s *section) price(it *lcc.Item, system string) {
+// price reads an amount, or a unit price and what it is per. The subject's
+// label names the item.
+func (s *section) price(it *lcc.Item, about subject) {
 	switch {
 	case s.has("amount") && s.has("unit_price"):
 		s.r.fail(s.place("unit_price"), s.path, amountAndPrice())
@@ -50,9 +55,8 @@ func (s *section) price(it *lcc.Item, system string) {
 			s.r.fail(s.place("per"), s.path, amountPer())
 		}
 		if v := s.get("amount"); v != nil {
-			it.Price = s.r.estimate(v, amount, subject{
-				path: s.sub("amount"), label: labelAmount(system, it.Name), source: it.Source,
-			})
+			about.path, about.label = s.sub("amount"), labelAmount(about.label)
+			it.Price = s.r.estimate(v, amount, about)
 		}
 		return
 	case !s.has("unit_price"):
@@ -60,11 +64,10 @@ func (s *section) price(it *lcc.Item, system string) {
 		s.line("per")
 		return
 	}
-	about := subject{path: s.sub("unit_price"), source: it.Source}
+	about.path, about.label = s.sub("unit_price"), labelPrice(about.label)
 	if q := s.quantity(); q != nil {
 		it.Quantity = q.ref
 		about.unitText = perUnit(q.unit)
-		about.label = labelPrice(system, it.Name, q.unit)
 	}
 	if v := s.get("unit_price"); v != nil {
 		it.Price = s.r.estimate(v, unitPrice, about)
@@ -100,7 +103,7 @@ func (s *section) quantity() *measured {
 }
 
 // ageing reads growth with age, which running costs alone may have.
-func (s *section) ageing(it *lcc.Item, system string, running bool) {
+func (s *section) ageing(it *lcc.Item, about subject, running bool) {
 	v := s.get("growth")
 	switch {
 	case !running && s.has("growth"):
@@ -114,6 +117,7 @@ func (s *section) ageing(it *lcc.Item, system string, running bool) {
 	}
 	it.KeepsAge = s.word("age_from", []string{"renewal", "installation"}) == 1
 	if v != nil {
-		it.Growth = s.r.estimate(v, rate, subject{path: s.sub("growth"), label: labelGrowth(system, it.Name)})
+		about.path, about.label, about.source = s.sub("growth"), labelGrowth(about.label), ""
+		it.Growth = s.r.estimate(v, rate, about)
 	}
 }

@@ -32,31 +32,34 @@ func labelQuantity(key string) string {
 	return string(unicode.ToUpper(first)) + words[size:]
 }
 
-func labelLife(system string, inPlace bool) string {
+// The labels below go with the system that they are of (lcc.Input.Of).
+
+func labelLife(inPlace bool) string {
 	if inPlace {
-		return system + ": years left"
+		return "Years left"
 	}
-	return system + ": service life"
+	return "Service life"
 }
 
-// labelRecoat names the recoat of a system where a system's name could stand.
-func labelRecoat(system string) string { return system + ", recoat" }
+const (
+	labelRecoatLife = "Service life of a recoat"
+	labelResidual   = "Residual value"
+)
 
-func labelRecoatLife(system string) string { return labelRecoat(system) + ": service life" }
-func labelAtMost(system string) string     { return system + ": recoats at most" }
-func labelResidual(system string) string   { return system + ": residual value" }
-func labelWait(alternative string) string  { return alternative + ": wait, years" }
+// labelRecoat names an item of a recoat.
+func labelRecoat(item string) string { return "Recoat: " + item }
 
-func labelAmount(system, item string) string { return system + ": " + item + ", amount" }
-func labelGrowth(system, item string) string { return system + ": " + item + ", growth a year" }
-func labelEvery(system, item string) string  { return system + ": " + item + ", years between" }
+// A setting stands in a table of its own and names its system itself.
 
-func labelPrice(system, item, unit string) string {
-	if unit == "" {
-		return system + ": " + item + ", price each"
-	}
-	return system + ": " + item + ", price " + perUnit(unit)
-}
+func labelAtMost(system string) string { return system + ": recoats at most" }
+
+func labelWait(alternative string) string { return alternative + ": wait, years" }
+
+func labelEvery(system, item string) string { return system + ": " + item + ", years between" }
+
+func labelAmount(item string) string { return item + ", amount" }
+func labelGrowth(item string) string { return item + ", growth a year" }
+func labelPrice(item string) string  { return item + ", unit price" }
 
 // perUnit is the unit text of a price: "per ft2"; "" for pieces.
 func perUnit(unit string) string {

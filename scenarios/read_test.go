@@ -41,7 +41,7 @@ func TestWhatTheStudySaysOfItself(t *testing.T) {
 	assert.Equal(t, "roof.area", s.Inputs[s.Area].Path)
 }
 
-// Each line is path, label, unit, unit text, shape, low, likely, high, spread
+// Each line is path, what it is of and label, unit, unit text, shape, low, likely, high, spread
 // and source, exactly as they come to the study.
 func TestEstimatesAreExact(t *testing.T) {
 	s := good(t, "forms.yaml").Study
@@ -63,21 +63,25 @@ func TestEstimatesAreExact(t *testing.T) {
 		{"roof.quantities.wet_area", "Wet area", lcc.Count, "m2", lcc.Fixed, "0 0 0 0", ""},
 		{"roof.quantities.drains", "Drains", lcc.Count, "", lcc.Fixed, "0 14 0 0", ""},
 		{"roof.quantities.skylights", "Skylights", lcc.Count, "", lcc.Lognormal, "0 8 0 2", ""},
-		{"systems.old.life", "Old roof: years left", lcc.Years, "", lcc.PERT, "1 2.5 4 0", ""},
-		{"systems.old.annual_costs[1].amount", "Old roof: Patching, amount", lcc.Money, "", lcc.Fixed, "0 1000 0 0", "Work orders"},
-		{"systems.old.annual_costs[1].growth", "Old roof: Patching, growth a year", lcc.Rate, "", lcc.Fixed, "0 0 0 0", ""},
-		{"systems.old.annual_costs[2].amount", "Old roof: Watch, amount", lcc.Money, "", lcc.Lognormal, "0 500 0 50", "Own"},
-		{"systems.old.removal[1].amount", "Old roof: Scrap, amount", lcc.Money, "", lcc.Fixed, "0 -2400.25 0 0", ""},
-		{"systems.roof_over_it.life", "Roof over: service life", lcc.Years, "", lcc.Weibull, "0 22 0 4", ""},
-		{"systems.roof_over_it.first_costs[1].unit_price", "Roof over: Laps, price per m", lcc.Price, "per m", lcc.Fixed, "0 0.1000000000000000055511151231257827 0 0", ""},
-		{"systems.roof_over_it.first_costs[2].unit_price", "Roof over: Drains, price each", lcc.Price, "", lcc.Triangular, "100 150 200 0", ""},
-		{"systems.roof_over_it.recoat.life", "Roof over, recoat: service life", lcc.Years, "", lcc.Lognormal, "0 9 0 2", ""},
-		{"systems.roof_over_it.recoat.costs[1].unit_price", "Roof over, recoat: Recoat, price per m2", lcc.Price, "per m2", lcc.Fixed, "0 30 0 0", ""},
-		{"systems.roof_over_it.residual", "Roof over: residual value", lcc.Money, "", lcc.Normal, "0 5000 0 100", ""},
-		{"systems.last.life", "Last: service life", lcc.Years, "", lcc.Fixed, "0 0.5 0 0", "Guess"},
+		{"systems.old.life", "Old roof | Years left", lcc.Years, "", lcc.PERT, "1 2.5 4 0", ""},
+		{"systems.old.annual_costs[1].amount", "Old roof | Patching, amount", lcc.Money, "", lcc.Fixed, "0 1000 0 0", "Work orders"},
+		{"systems.old.annual_costs[1].growth", "Old roof | Patching, growth a year", lcc.Rate, "", lcc.Fixed, "0 0 0 0", ""},
+		{"systems.old.annual_costs[2].amount", "Old roof | Watch, amount", lcc.Money, "", lcc.Lognormal, "0 500 0 50", "Own"},
+		{"systems.old.removal[1].amount", "Old roof | Scrap, amount", lcc.Money, "", lcc.Fixed, "0 -2400.25 0 0", ""},
+		{"systems.roof_over_it.life", "Roof over | Service life", lcc.Years, "", lcc.Weibull, "0 22 0 4", ""},
+		{"systems.roof_over_it.first_costs[1].unit_price", "Roof over | Laps, unit price", lcc.Price, "per m", lcc.Fixed, "0 0.1000000000000000055511151231257827 0 0", ""},
+		{"systems.roof_over_it.first_costs[2].unit_price", "Roof over | Drains, unit price", lcc.Price, "", lcc.Triangular, "100 150 200 0", ""},
+		{"systems.roof_over_it.recoat.life", "Roof over | Service life of a recoat", lcc.Years, "", lcc.Lognormal, "0 9 0 2", ""},
+		{"systems.roof_over_it.recoat.costs[1].unit_price", "Roof over | Recoat: Recoat, unit price", lcc.Price, "per m2", lcc.Fixed, "0 30 0 0", ""},
+		{"systems.roof_over_it.residual", "Roof over | Residual value", lcc.Money, "", lcc.Normal, "0 5000 0 100", ""},
+		{"systems.last.life", "Last | Service life", lcc.Years, "", lcc.Fixed, "0 0.5 0 0", "Guess"},
 	} {
 		in := input(t, s, want.path)
-		assert.Equal(t, want.label, in.Label)
+		label := in.Label
+		if in.Of != "" {
+			label = in.Of + " | " + label
+		}
+		assert.Equal(t, want.label, label)
 		assert.Equal(t, want.unit, in.Unit, want.path)
 		assert.Equal(t, want.unitText, in.UnitText, want.path)
 		assert.Equal(t, want.shape, in.Shape, want.path)

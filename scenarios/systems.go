@@ -64,7 +64,7 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y.InPlace = s.yes("in_place")
 	y.Work = s.work(&y)
 	if v := s.need("life"); v != nil {
-		y.Life = r.estimate(v, years, subject{path: s.sub("life"), label: labelLife(y.Name, y.InPlace)})
+		y.Life = r.estimate(v, years, subject{path: s.sub("life"), of: y.Name, label: labelLife(y.InPlace)})
 	}
 	y.First = s.items("first_costs", y.Name, lcc.Construction)
 	y.Annual = s.items("annual_costs", y.Name, lcc.Maintenance)
@@ -113,12 +113,12 @@ func (r *reader) recoat(n *node, path, system string) *lcc.Recoating {
 	recoat := &lcc.Recoating{}
 	recoat.AtMost, _ = s.whole("at_most", 1, maxRecoats, labelAtMost(system))
 	if v := s.need("life"); v != nil {
-		recoat.Life = r.estimate(v, years, subject{path: s.sub("life"), label: labelRecoatLife(system)})
+		recoat.Life = r.estimate(v, years, subject{path: s.sub("life"), of: system, label: labelRecoatLife})
 	}
 	if v := s.need("costs"); v != nil && v.shape == list && len(v.values) == 0 {
 		r.fail(v.place, s.sub("costs"), noRecoatCosts())
 	}
-	recoat.Costs = s.items("costs", labelRecoat(system), lcc.Construction)
+	recoat.Costs = s.items("costs", system, lcc.Construction)
 	return recoat
 }
 
@@ -137,7 +137,7 @@ func (s *section) residual(system string) lcc.Residual {
 		s.r.fail(n.place, s.sub("residual"), notResidual(n.text, nearest(n.text, []string{"prorated", "none"})))
 		return lcc.Residual{}
 	}
-	value := s.r.estimate(n, amount, subject{path: s.sub("residual"), label: labelResidual(system)})
+	value := s.r.estimate(n, amount, subject{path: s.sub("residual"), of: system, label: labelResidual})
 	return lcc.Residual{Mode: lcc.FixedAmount, Amount: value}
 }
 

@@ -80,8 +80,8 @@ func rowClass(r report.RowRole) string {
 	switch r {
 	case report.Total:
 		return "total"
-	case report.Best:
-		return "best"
+	case report.Group:
+		return "group"
 	}
 	return ""
 }

@@ -108,6 +108,9 @@ func (l *layout) table(t report.Table) {
 	for i, c := range t.Columns {
 		config := table.ColumnConfig{Number: i + 1, WidthMax: labelWidth, WidthMaxEnforcer: pretty.WrapSoft, VAlignHeader: pretty.VAlignBottom}
 		label := c.Head
+		if c.Unbroken {
+			config.WidthMax = 0
+		}
 		if c.Numeric {
 			config.Align, config.AlignHeader, config.WidthMax = pretty.AlignRight, pretty.AlignRight, 0
 			label = pretty.WrapSoft(label, headWidth)
