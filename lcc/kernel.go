@@ -27,6 +27,12 @@ type Kernel struct {
 	escalate [NumCategories][]float64
 	used     [NumCategories]bool // categories that some item has
 	minor    float64             // minor units in a unit of currency: 100 for cents
+	// For unrounded life-cycle costs.
+	plan  plan
+	walk  Walk
+	count []int // lives asked in the chain at hand, by slot
+	// Which tables the vector has left behind.
+	stale struct{ worth, amounts, cents bool }
 }
 
 // NewKernel compiles a study that passes Check. Load a vector before asking.
@@ -52,6 +58,8 @@ func (s *Study) NewKernel() *Kernel {
 			}
 		}
 	}
+	k.plan = newPlan(s)
+	k.count = make([]int, 2*len(s.Systems))
 	return k
 }
 
@@ -82,9 +90,29 @@ func (k *Kernel) Load(v []float64) error {
 	if err := k.checkLives(); err != nil {
 		return err
 	}
-	k.fillDiscount()
-	k.fillEscalation()
+	k.stale.worth, k.stale.amounts, k.stale.cents = true, true, true
 	return nil
+}
+
+// refresh makes the tables that unrounded life-cycle costs need.
+func (k *Kernel) refresh() {
+	if k.stale.worth {
+		k.fillWorth()
+		k.stale.worth = false
+	}
+	if k.stale.amounts {
+		k.fillAmounts()
+		k.stale.amounts = false
+	}
+}
+
+// refreshCents makes the tables that rounded lines need.
+func (k *Kernel) refreshCents() {
+	if k.stale.cents {
+		k.fillDiscount()
+		k.fillEscalation()
+		k.stale.cents = false
+	}
 }
 
 // LoadExact sets a vector of decimals. A life that float64 would carry over
@@ -119,7 +147,7 @@ func (k *Kernel) SetRate(rate float64) error {
 		return fmt.Errorf("discount rate %v is outside the range from over -50%% to 1000%%", rate)
 	}
 	k.v[k.study.Rate] = rate
-	k.fillDiscount()
+	k.stale.worth, k.stale.cents = true, true
 	return nil
 }
 

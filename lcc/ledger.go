@@ -34,23 +34,16 @@ type bookkeeper struct {
 // post writes a line for an item of a system that falls at a time, base being
 // what it costs then at base-date prices.
 func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, base decimal.Decimal) {
-	b.write(t, t, system, it.Category, it.Name, kind, base)
+	line := Line{Time: t, Item: it.Name, System: system, Category: it.Category, Kind: kind}
+	b.write(line, base, base.Mul(b.factors.escalate[it.Category][t]))
 }
 
-// write does what post does for a cost escalated as its category to the time
-// `priced`, which may be earlier than the time at which it falls.
-func (b *bookkeeper) write(t, priced Time, system int, c Category, name string, kind Kind, base decimal.Decimal) {
-	places := b.study.About.Digits
-	amount := base.Mul(b.factors.escalate[c][priced])
-	line := Line{
-		Time: t, Item: name, System: system, Category: c, Kind: kind,
-		Base:   base.Round(places),
-		Amount: amount.Round(places),
-		PV:     amount.Mul(b.factors.discount[t]).Round(places),
-	}
-	if kind == ResidualValue {
-		line.Category = NoCategory
-	}
+// write rounds a line's amounts, given unrounded, and puts it into the ledger.
+func (b *bookkeeper) write(line Line, base, amount decimal.Decimal) {
+	places, t := b.study.About.Digits, line.Time
+	line.Base = base.Round(places)
+	line.Amount = amount.Round(places)
+	line.PV = amount.Mul(b.factors.discount[t]).Round(places)
 	switch {
 	case b.study.Basis == Nominal:
 		line.Current = line.Amount
@@ -79,7 +72,7 @@ func (b *bookkeeper) aged(it *Item, k int) decimal.Decimal {
 }
 
 // spell writes everything that a spell pays.
-func (b *bookkeeper) spell(p Spell) {
+func (b *bookkeeper) spell(p *Spell) {
 	system := &b.study.Systems[p.System]
 	at := YearEnd(p.From)
 	switch p.Begin {
@@ -112,7 +105,7 @@ func (b *bookkeeper) postAll(t Time, system int, items []Item, kind Kind) {
 }
 
 // running writes the annual and periodic costs of a spell.
-func (b *bookkeeper) running(p Spell, system *System) {
+func (b *bookkeeper) running(p *Spell, system *System) {
 	for i := range system.Annual {
 		it := &system.Annual[i]
 		for year := p.From + 1; year <= p.Until; year++ {
@@ -129,13 +122,14 @@ func (b *bookkeeper) running(p Spell, system *System) {
 
 // residual credits what is left at the end of the study period. Prorated: the
 // construction items of the renewal in place, at the prices paid for them,
-// times the unused share of their life; linear in time as in [HB135].
-func (b *bookkeeper) residual(p Spell, system *System) {
-	n := YearEnd(b.study.Period)
+// times the unused share of their life; linear in time as in [HB135]. What was
+// paid in year s is restated in money of year N by general inflation, which a
+// nominal study includes, so that both bases give the same present value.
+func (b *bookkeeper) residual(p *Spell, system *System) {
 	switch system.Residual.Mode {
 	case FixedAmount:
-		amount := b.v[system.Residual.Amount]
-		b.write(n, n, p.System, Construction, "Residual value", ResidualValue, amount.Neg())
+		base := b.v[system.Residual.Amount].Neg()
+		b.credit(p, "Residual value", base, base.Mul(b.factors.escalate[Construction][YearEnd(b.study.Period)]))
 	case Prorated:
 		life := b.v[b.study.LifeAt(p.Slot)]
 		unused := life.Sub(decimal.NewFromInt(int64(b.study.Period - p.From)))
@@ -146,14 +140,30 @@ func (b *bookkeeper) residual(p Spell, system *System) {
 		items := p.renewalItems(system)
 		for i := range items {
 			if it := &items[i]; it.Category == Construction {
-				b.write(n, YearEnd(p.From), p.System, Construction, "Residual value: "+it.Name, ResidualValue, b.base(it).Mul(share).Neg())
+				base := b.base(it).Mul(share).Neg()
+				paid := base.Mul(b.factors.escalate[Construction][YearEnd(p.From)])
+				b.credit(p, "Residual value: "+it.Name, base, paid.Mul(b.restated(p.From)))
 			}
 		}
 	}
 }
 
+// credit writes a line of residual value.
+func (b *bookkeeper) credit(p *Spell, name string, base, amount decimal.Decimal) {
+	b.write(Line{Time: YearEnd(b.study.Period), Item: name, System: p.System, Category: NoCategory, Kind: ResidualValue}, base, amount)
+}
+
+// restated is what money of a year is in money of the last year: general
+// inflation in between, where amounts include it.
+func (b *bookkeeper) restated(year int) decimal.Decimal {
+	if b.study.Basis == Real {
+		return one
+	}
+	return quo(b.factors.inflation[YearEnd(b.study.Period)], b.factors.inflation[YearEnd(year)])
+}
+
 // renewalItems is what was paid for the renewal that a spell starts with.
-func (p Spell) renewalItems(system *System) []Item {
+func (p *Spell) renewalItems(system *System) []Item {
 	switch p.Begin {
 	case Installed:
 		return system.First
@@ -179,7 +189,7 @@ func (b *bookkeeper) book(alternative int) ([]Line, []Spell, error) {
 		}
 		p := w.Next(wholeYears(b.v[b.study.LifeAt(slot)]))
 		b.spell(p)
-		spells = append(spells, p)
+		spells = append(spells, *p)
 	}
 	slices.SortStableFunc(b.lines, func(a, c Line) int { return int(a.Time - c.Time) })
 	return b.lines, spells, nil

@@ -2,28 +2,19 @@ package lcc
 
 import "math"
 
-// tally adds up the lines of one alternative in the kernel: unrounded, and
-// rounded line by line in minor units.
+// tally adds up the lines of one alternative, rounded one by one.
 type tally struct {
 	k      *Kernel
-	round  bool
-	sum    float64 // units of currency, when not rounding
-	minor  int64   // minor units, when rounding
-	unsure bool    // a line may round the other way
-}
-
-// LCC is the unrounded life-cycle cost of an alternative at the loaded vector.
-func (k *Kernel) LCC(alternative int) float64 {
-	t := tally{k: k}
-	t.chain(alternative)
-	return t.sum
+	minor  int64 // minor units
+	unsure bool  // a line may round the other way
 }
 
 // Cents is the life-cycle cost as the ledger totals it, in minor units of the
 // currency. It reports false when float64 is not good enough to vouch for it;
 // the number is then within one unit a line.
 func (k *Kernel) Cents(alternative int) (minor int64, certified bool) {
-	t := tally{k: k, round: true}
+	k.refreshCents()
+	t := tally{k: k}
 	t.chain(alternative)
 	return t.minor, !t.unsure
 }
@@ -41,7 +32,7 @@ func (t *tally) chain(alternative int) {
 }
 
 // spell adds everything that a spell pays; see bookkeeper.spell.
-func (t *tally) spell(p Spell, system *System) {
+func (t *tally) spell(p *Spell, system *System) {
 	switch p.Begin {
 	case Installed:
 		t.all(YearEnd(p.From), system.First)
@@ -62,12 +53,7 @@ func (t *tally) spell(p Spell, system *System) {
 // and paid at `at`. baseError is the relative error of base, over that of a
 // price times a quantity.
 func (t *tally) add(at, priced Time, c Category, base, baseError float64) {
-	pv := base * t.k.escalate[c][priced] * t.k.discount[at]
-	if !t.round {
-		t.sum += pv
-		return
-	}
-	x := pv * t.k.minor
+	x := base * t.k.escalate[c][priced] * t.k.discount[at] * t.k.minor
 	whole := math.Round(x)
 	if math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*(lineError(at)+baseError) || math.Abs(x) > maxMinor {
 		t.unsure = true
@@ -103,7 +89,7 @@ func (t *tally) all(at Time, items []Item) {
 	}
 }
 
-func (t *tally) annual(p Spell, system *System) {
+func (t *tally) annual(p *Spell, system *System) {
 	for i := range system.Annual {
 		it := &system.Annual[i]
 		base, growth := t.base(it), 1.0
@@ -119,7 +105,7 @@ func (t *tally) annual(p Spell, system *System) {
 	}
 }
 
-func (t *tally) periodic(p Spell, system *System) {
+func (t *tally) periodic(p *Spell, system *System) {
 	for i := range system.Periodic {
 		it := &system.Periodic[i]
 		for year := p.firstPeriodic(it.Every); year <= p.periodicEnd(); year += it.Every {
@@ -133,17 +119,8 @@ func (t *tally) periodic(p Spell, system *System) {
 	}
 }
 
-// whole is x^n for n ≥ 0, with at most n roundings.
-func whole(x float64, n int) float64 {
-	result := 1.0
-	for ; n > 0; n-- {
-		result *= x
-	}
-	return result
-}
-
 // residual deducts what is left at the end; see bookkeeper.residual.
-func (t *tally) residual(p Spell, system *System) {
+func (t *tally) residual(p *Spell, system *System) {
 	n := YearEnd(t.k.study.Period)
 	switch system.Residual.Mode {
 	case FixedAmount:
@@ -154,13 +131,24 @@ func (t *tally) residual(p Spell, system *System) {
 		if unused <= 0 {
 			return
 		}
-		// What the life was rounded by weighs more in the little that is left.
-		unusedError := (2*life/unused + 4) * roundoff
+		// What the life was rounded by weighs more in the little that is left;
+		// restating is as long a product as a table.
+		unusedError := (2*life/unused+4)*roundoff + lineError(n)
+		share := unused / life * t.k.restated(p.From)
 		items := p.renewalItems(system)
 		for i := range items {
 			if items[i].Category == Construction {
-				t.add(n, YearEnd(p.From), Construction, -t.base(&items[i])*unused/life, unusedError)
+				t.add(n, YearEnd(p.From), Construction, -t.base(&items[i])*share, unusedError)
 			}
 		}
 	}
+}
+
+// restated is what money of a year is in money of the last year; see
+// bookkeeper.restated.
+func (k *Kernel) restated(year int) float64 {
+	if k.study.Basis == Real {
+		return 1
+	}
+	return whole(1+k.v[k.study.Inflation], k.study.Period-year)
 }

@@ -53,18 +53,26 @@ type Walk struct {
 	recoats int // made on the present installation
 	begin   Begin
 	done    bool
+	spell   Spell // what Next gave last
 }
 
 // Walk starts at time 0 of the alternative with the given index.
 func (s *Study) Walk(alternative int) Walk {
+	var w Walk
+	w.restart(s, alternative)
+	return w
+}
+
+// restart sets a walk to time 0 of an alternative.
+func (w *Walk) restart(s *Study, alternative int) {
 	a := &s.Alternatives[alternative]
-	w := Walk{study: s, wait: a.Wait, start: a.Start, system: a.Start}
+	w.study, w.wait, w.start, w.system = s, a.Wait, a.Start, a.Start
+	w.install, w.year, w.recoats, w.begin, w.done = 0, 0, 0, Kept, false
 	if a.Wait != nil {
 		w.system = a.Wait.On
 	} else if !s.Systems[a.Start].InPlace {
 		w.begin = Installed
 	}
-	return w
 }
 
 // Slot names the life that the next spell needs: 2·system for a system's own
@@ -90,16 +98,15 @@ func (s *Study) LifeAt(slot int) Ref {
 	return system.Recoat.Life
 }
 
-// Next gives the next spell. life is its service life in whole years, rounded
+// Next gives the next spell; it holds until Next is called again. life is its service life in whole years, rounded
 // up: 1 or more. A life of s + L years runs out at year r = s + ceil(L); at
 // r ≥ N nothing is made. A wait ends early where the life is shorter than it: a
 // simulation may draw such a life, a stated one is refused beforehand.
-func (w *Walk) Next(life int) Spell {
+func (w *Walk) Next(life int) *Spell {
 	n := w.study.Period
 	slot, _ := w.Slot()
-	spell := Spell{
-		System: w.system, Install: w.install, From: w.year, Slot: slot, Begin: w.begin,
-	}
+	spell := &w.spell
+	spell.System, spell.Install, spell.From, spell.Slot, spell.Begin = w.system, w.install, w.year, slot, w.begin
 	if w.wait != nil {
 		spell.Until, spell.End = min(w.wait.Years, life), ToNext
 		w.wait = nil
@@ -133,7 +140,7 @@ func (w *Walk) put(system, year int) {
 // periodicEnd is the last year in which a periodic cost of the spell can
 // fall: before the year in which the system is left, and before N; in the
 // year of a recoat the system stays, so there it still falls.
-func (p Spell) periodicEnd() int {
+func (p *Spell) periodicEnd() int {
 	if p.End == ToRecoat {
 		return p.Until
 	}
@@ -142,12 +149,12 @@ func (p Spell) periodicEnd() int {
 
 // firstPeriodic is the first year after the spell's start at which a cost
 // that comes every m years from the installation falls.
-func (p Spell) firstPeriodic(every int) int {
+func (p *Spell) firstPeriodic(every int) int {
 	return p.Install + ((p.From-p.Install)/every+1)*every
 }
 
 // ageOrigin is the year from which the age of an item counts.
-func (p Spell) ageOrigin(it *Item) int {
+func (p *Spell) ageOrigin(it *Item) int {
 	if it.KeepsAge {
 		return p.Install
 	}

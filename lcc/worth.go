@@ -1,0 +1,158 @@
+package lcc
+
+// Lives gives the service life of the nth installation (from 0) of a system,
+// or of its nth recoat, by slot (see Walk.Slot), within one alternative. It is
+// greater than 0.
+type Lives interface {
+	Life(slot, nth int) float64
+}
+
+// LCC is the unrounded life-cycle cost of an alternative at the loaded vector.
+func (k *Kernel) LCC(alternative int) float64 { return k.LCCWith(alternative, k) }
+
+// Life gives the loaded life of a slot, the same for every installation.
+func (k *Kernel) Life(slot, _ int) float64 { return k.life[slot] }
+
+// LCCWith is LCC with lives of one's own: a simulation draws one for each
+// installation. Only lives that the study period leaves room for are asked.
+func (k *Kernel) LCCWith(alternative int, lives Lives) float64 {
+	k.refresh()
+	clear(k.count)
+	total := 0.0
+	w := &k.walk
+	w.restart(k.study, alternative)
+	for {
+		slot, more := w.Slot()
+		if !more {
+			return total
+		}
+		life := lives.Life(slot, k.count[slot])
+		k.count[slot]++
+		total += k.spellWorth(w.Next(ceilYears(life)), life)
+	}
+}
+
+// ceilYears is a life in whole years, as wholeYears.
+func ceilYears(life float64) int {
+	if life > MaxPeriod {
+		return MaxPeriod + 1
+	}
+	whole := int(life)
+	if float64(whole) < life {
+		whole++
+	}
+	return whole
+}
+
+// spellWorth is the present value of everything that a spell pays; see
+// bookkeeper.spell.
+func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
+	y := &k.plan.systems[p.System]
+	total := 0.0
+	switch p.Begin {
+	case Installed:
+		total += onceWorth(y.first, p.From)
+	case Recoated:
+		total += onceWorth(y.recoat, p.From)
+	}
+	for i := range y.annual {
+		b := &y.annual[i]
+		if b.growth == NoRef {
+			total += b.amount * (b.table.sum[p.Until] - b.table.sum[p.From])
+		} else {
+			total += b.amount * k.growingWorth(b, p)
+		}
+	}
+	for i := range y.periodic {
+		total += y.periodic[i].amount * k.periodicWorth(&y.periodic[i], p)
+	}
+	switch p.End {
+	case ToNext:
+		total += onceWorth(y.removal, p.Until)
+	case AtHorizon:
+		total -= k.residualWorth(p, life, y)
+	}
+	return total
+}
+
+func onceWorth(bundles []bundle, year int) float64 {
+	total := 0.0
+	for i := range bundles {
+		total += bundles[i].amount * bundles[i].table.once[year]
+	}
+	return total
+}
+
+// growingWorth is a unit paid in every year of a spell, growing with age.
+func (k *Kernel) growingWorth(b *bundle, p *Spell) float64 {
+	if p.Until == p.From {
+		return 0
+	}
+	growth, aged, total := 1+k.v[b.growth], k.aged(b, p, p.From+1), 0.0
+	for _, worth := range b.table.running[p.From+1 : p.Until+1] {
+		total += aged * worth
+		aged *= growth
+	}
+	return total
+}
+
+func (k *Kernel) periodicWorth(b *bundle, p *Spell) float64 {
+	total := 0.0
+	for year := p.firstPeriodic(b.every); year <= p.periodicEnd(); year += b.every {
+		if b.growth == NoRef {
+			total += b.table.running[year]
+		} else {
+			total += k.aged(b, p, year) * b.table.running[year]
+		}
+	}
+	return total
+}
+
+// residualWorth is the value left at the end; see bookkeeper.residual.
+func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
+	n := k.study.Period
+	residual := &k.study.Systems[p.System].Residual
+	switch residual.Mode {
+	case FixedAmount:
+		return k.v[residual.Amount] * k.plan.tables[0].once[n]
+	case NoResidual:
+		return 0
+	}
+	unused := life - float64(n-p.From)
+	if unused <= 0 || p.Begin == Kept {
+		return 0
+	}
+	paid := y.first
+	if p.Begin == Recoated {
+		paid = y.recoat
+	}
+	total := 0.0
+	for i := range paid {
+		if paid[i].bears {
+			total += paid[i].amount * paid[i].table.once[p.From]
+		}
+	}
+	// Paid at the prices of year From, worth something in year N.
+	return total * unused / life * whole(k.carried(), n-p.From)
+}
+
+// carried is what money of one year is worth a year later, at its value then:
+// discounted, and restated by general inflation where amounts include it.
+func (k *Kernel) carried() float64 {
+	if k.study.Basis == Nominal {
+		return (1 + k.v[k.study.Inflation]) / (1 + k.v[k.study.Rate])
+	}
+	return 1 / (1 + k.v[k.study.Rate])
+}
+
+// whole is x^n for n ≥ 0, by squaring: no more roundings than n.
+func whole(x float64, n int) float64 {
+	result := 1.0
+	for ; n > 0; n >>= 1 {
+		if n&1 == 1 {
+			result *= x
+		}
+		x *= x
+	}
+	return result
+}
