@@ -56,7 +56,14 @@ type Input struct {
 	Low      decimal.Decimal // with a range: the least value; else zero and without meaning
 	High     decimal.Decimal // with a range: the greatest value
 	Spread   decimal.Decimal // Weibull: shape; Normal and Lognormal: standard deviation
+	Moves    *Moves          // nil: drawn alone
 	Source   string          // "" when the file gives none
+}
+
+// Moves says that an input's draws follow another's.
+type Moves struct {
+	With Ref             // the other input, which itself may follow a third; no circle
+	Rank decimal.Decimal // Spearman's rank correlation, −1 to 1
 }
 
 // Vector holds one value for every input of a study, in the order of

@@ -21,6 +21,18 @@ type Line struct {
 	// Amount with general inflation put back on real basis. Zero and without
 	// meaning where the study is real and states no inflation.
 	Current decimal.Decimal
+
+	origin lineOrigin
+}
+
+// lineOrigin is what a line came from, for those who ask what it would be at
+// another rate.
+type lineOrigin struct {
+	amount   float64  // unrounded
+	growth   Ref      // the ageing rate; NoRef when it does not age
+	age      int      // how many years of ageing it has
+	category Category // whose escalation it has; of residual value: construction
+	priced   Time     // up to when it is escalated
 }
 
 // bookkeeper writes the ledger of one alternative.
@@ -31,10 +43,12 @@ type bookkeeper struct {
 	lines   []Line
 }
 
-// post writes a line for an item of a system that falls at a time, base being
-// what it costs then at base-date prices.
-func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, base decimal.Decimal) {
+// post writes a line for an item of a system that falls at a time, in the
+// given year of its age (1 where it does not age).
+func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, year int) {
 	line := Line{Time: t, Item: it.Name, System: system, Category: it.Category, Kind: kind}
+	line.origin = lineOrigin{growth: it.Growth, age: year - 1, category: it.Category, priced: t}
+	base := b.aged(it, year)
 	b.write(line, base, base.Mul(b.factors.escalate[it.Category][t]))
 }
 
@@ -44,6 +58,7 @@ func (b *bookkeeper) write(line Line, base, amount decimal.Decimal) {
 	line.Base = base.Round(places)
 	line.Amount = amount.Round(places)
 	line.PV = amount.Mul(b.factors.discount[t]).Round(places)
+	line.origin.amount = amount.InexactFloat64()
 	switch {
 	case b.study.Basis == Nominal:
 		line.Current = line.Amount
@@ -100,7 +115,7 @@ func installKind(year int) Kind {
 
 func (b *bookkeeper) postAll(t Time, system int, items []Item, kind Kind) {
 	for i := range items {
-		b.post(t, system, &items[i], kind, b.base(&items[i]))
+		b.post(t, system, &items[i], kind, 1)
 	}
 }
 
@@ -109,13 +124,13 @@ func (b *bookkeeper) running(p *Spell, system *System) {
 	for i := range system.Annual {
 		it := &system.Annual[i]
 		for year := p.From + 1; year <= p.Until; year++ {
-			b.post(b.study.Timing.running(year), p.System, it, Annual, b.aged(it, year-p.ageOrigin(it)))
+			b.post(b.study.Timing.running(year), p.System, it, Annual, year-p.ageOrigin(it))
 		}
 	}
 	for i := range system.Periodic {
 		it := &system.Periodic[i]
 		for year := p.firstPeriodic(it.Every); year <= p.periodicEnd(); year += it.Every {
-			b.post(b.study.Timing.running(year), p.System, it, Periodic, b.aged(it, year-p.ageOrigin(it)))
+			b.post(b.study.Timing.running(year), p.System, it, Periodic, year-p.ageOrigin(it))
 		}
 	}
 }
@@ -129,7 +144,8 @@ func (b *bookkeeper) residual(p *Spell, system *System) {
 	switch system.Residual.Mode {
 	case FixedAmount:
 		base := b.v[system.Residual.Amount].Neg()
-		b.credit(p, "Residual value", base, base.Mul(b.factors.escalate[Construction][YearEnd(b.study.Period)]))
+		n := YearEnd(b.study.Period)
+		b.credit(p, "Residual value", n, base, base.Mul(b.factors.escalate[Construction][n]))
 	case Prorated:
 		life := b.v[b.study.LifeAt(p.Slot)]
 		unused := life.Sub(decimal.NewFromInt(int64(b.study.Period - p.From)))
@@ -142,15 +158,18 @@ func (b *bookkeeper) residual(p *Spell, system *System) {
 			if it := &items[i]; it.Category == Construction {
 				base := b.base(it).Mul(share).Neg()
 				paid := base.Mul(b.factors.escalate[Construction][YearEnd(p.From)])
-				b.credit(p, "Residual value: "+it.Name, base, paid.Mul(b.restated(p.From)))
+				b.credit(p, "Residual value: "+it.Name, YearEnd(p.From), base, paid.Mul(b.restated(p.From)))
 			}
 		}
 	}
 }
 
-// credit writes a line of residual value.
-func (b *bookkeeper) credit(p *Spell, name string, base, amount decimal.Decimal) {
-	b.write(Line{Time: YearEnd(b.study.Period), Item: name, System: p.System, Category: NoCategory, Kind: ResidualValue}, base, amount)
+// credit writes a line of residual value, escalated as construction up to
+// `priced`.
+func (b *bookkeeper) credit(p *Spell, name string, priced Time, base, amount decimal.Decimal) {
+	line := Line{Time: YearEnd(b.study.Period), Item: name, System: p.System, Category: NoCategory, Kind: ResidualValue}
+	line.origin = lineOrigin{growth: NoRef, category: Construction, priced: priced}
+	b.write(line, base, amount)
 }
 
 // restated is what money of a year is in money of the last year: general

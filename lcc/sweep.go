@@ -2,6 +2,63 @@ package lcc
 
 import "github.com/shopspring/decimal"
 
+// Sweeper evaluates a study again and again with some inputs changed. The
+// kernel does the work; where it cannot vouch for a cent the ledger is asked.
+// It is for one goroutine.
+type Sweeper struct {
+	study *Study
+	k     *Kernel
+	v     Vector
+}
+
+// Sweeper starts at the inputs of the result.
+func (r *Result) Sweeper() (*Sweeper, error) {
+	w := &Sweeper{study: r.Study, k: r.Study.NewKernel(), v: append(Vector(nil), r.Inputs...)}
+	return w, w.k.LoadExact(w.v)
+}
+
+// Set changes an input, for good. It fails when the value is out of its range
+// or makes a wait longer than a life, and then leaves things as they were.
+func (w *Sweeper) Set(in Ref, value decimal.Decimal) error {
+	before := w.v[in]
+	w.v[in] = value
+	err := w.study.checkVector(w.v)
+	for i := range w.study.Alternatives {
+		if err == nil {
+			err = w.study.checkWait(i, w.v)
+		}
+	}
+	if err == nil {
+		err = w.k.LoadExact(w.v)
+	}
+	if err != nil {
+		w.v[in] = before
+	}
+	return err
+}
+
+// Costs gives the life-cycle cost of every alternative, as the ledger totals
+// it.
+func (w *Sweeper) Costs() ([]decimal.Decimal, error) {
+	out := make([]decimal.Decimal, len(w.study.Alternatives))
+	var exact *bookkeeper
+	for i := range out {
+		if minor, certified := w.k.Cents(i); certified {
+			out[i] = decimal.New(minor, -w.study.About.Digits)
+			continue
+		}
+		if exact == nil {
+			exact = w.study.keeperAt(w.v)
+		}
+		lines, _, err := exact.book(i)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = total(lines)
+	}
+	return out, nil
+}
+
 // RatePoint is the life-cycle cost of every alternative at one discount rate,
 // the other inputs as in the result.
 type RatePoint struct {
@@ -10,11 +67,10 @@ type RatePoint struct {
 }
 
 // RateCurve gives the life-cycle costs at rates from the least to the
-// greatest of RateRange, a step apart; step is greater than 0. The kernel
-// does the work; where it cannot vouch for a cent the ledger is asked.
+// greatest of RateRange, a step apart; step is greater than 0.
 func (r *Result) RateCurve(step decimal.Decimal) ([]RatePoint, error) {
-	k := r.Study.NewKernel()
-	if err := k.LoadExact(r.Inputs); err != nil {
+	w, err := r.Sweeper()
+	if err != nil {
 		return nil, err
 	}
 	var curve []RatePoint
@@ -22,43 +78,16 @@ func (r *Result) RateCurve(step decimal.Decimal) ([]RatePoint, error) {
 		if CheckRate(rate) != nil { // the open lower end of the rates
 			continue
 		}
-		point, err := r.pointAt(k, rate)
+		if err := w.Set(r.Study.Rate, rate); err != nil {
+			return nil, err
+		}
+		costs, err := w.Costs()
 		if err != nil {
 			return nil, err
 		}
-		curve = append(curve, point)
+		curve = append(curve, RatePoint{rate, costs})
 	}
 	return curve, nil
-}
-
-func (r *Result) pointAt(k *Kernel, rate decimal.Decimal) (RatePoint, error) {
-	point := RatePoint{Rate: rate, LCC: make([]decimal.Decimal, len(r.Study.Alternatives))}
-	if err := k.SetRate(rate.InexactFloat64()); err != nil {
-		return point, err
-	}
-	var exact *bookkeeper
-	for i := range point.LCC {
-		if minor, certified := k.Cents(i); certified {
-			point.LCC[i] = decimal.New(minor, -r.Study.About.Digits)
-			continue
-		}
-		if exact == nil {
-			exact = r.Study.keeperAt(r.withRate(rate))
-		}
-		lines, _, err := exact.book(i)
-		if err != nil {
-			return point, err
-		}
-		point.LCC[i] = total(lines)
-	}
-	return point, nil
-}
-
-// withRate is the result's vector with another discount rate.
-func (r *Result) withRate(rate decimal.Decimal) Vector {
-	v := append(Vector(nil), r.Inputs...)
-	v[r.Study.Rate] = rate
-	return v
 }
 
 func (s *Study) keeperAt(v Vector) *bookkeeper {

@@ -1,0 +1,152 @@
+package risk
+
+import (
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"roofyears/lcc"
+)
+
+// Options say how a simulation is run.
+type Options struct {
+	Trials int    // how many, 1 to MaxTrials; with Until, at most
+	Seed   uint64 // the same seed gives the same result
+	// Until, when greater than 0, ends the run as soon as every
+	// alternative's chance of being cheapest is known to this standard error.
+	Until   float64
+	Workers int // 0: one for each processor; the result does not depend on it
+}
+
+// MaxTrials bounds a simulation; its costs are kept in memory.
+const MaxTrials = 5_000_000
+
+// block is how many trials a worker takes at a time.
+const block = 4096
+
+// firstLook is after how many trials a run with Until looks whether to stop;
+// it looks again after twice as many.
+const firstLook = 16 * block
+
+// trials holds what was drawn: the life-cycle cost of every alternative.
+type trials struct {
+	sampler *sampler
+	costs   [][]float64 // by alternative, then by trial
+	n       int
+}
+
+// simulate draws the trials.
+func simulate(s *lcc.Study, o Options) (*trials, error) {
+	if err := s.Check(); err != nil {
+		return nil, err
+	}
+	if o.Trials < 1 || o.Trials > MaxTrials {
+		return nil, fmt.Errorf("%d trials are outside 1 to %d", o.Trials, MaxTrials)
+	}
+	t := &trials{sampler: newSampler(s, o.Seed), costs: make([][]float64, len(s.Alternatives))}
+	for i := range t.costs {
+		t.costs[i] = make([]float64, o.Trials)
+	}
+	kernels, err := kernels(s, o.Workers)
+	if err != nil {
+		return nil, err
+	}
+	goal := o.Trials
+	if o.Until > 0 {
+		goal = min(firstLook, o.Trials)
+	}
+	for {
+		t.extend(kernels, goal)
+		if t.n == o.Trials || o.Until > 0 && t.known(s, o.Until) {
+			return t, nil
+		}
+		goal = min(2*goal, o.Trials)
+	}
+}
+
+// kernels makes one for each worker, at the plain study.
+func kernels(s *lcc.Study, workers int) ([]*lcc.Kernel, error) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	out := make([]*lcc.Kernel, workers)
+	for i := range out {
+		out[i] = s.NewKernel()
+		if err := out[i].LoadExact(s.Likely()); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// extend draws trials up to a number.
+func (t *trials) extend(kernels []*lcc.Kernel, to int) {
+	var next atomic.Int64
+	next.Store(int64(t.n))
+	var all sync.WaitGroup
+	for _, k := range kernels {
+		all.Go(func() {
+			w := newWorker(t.sampler, k)
+			for {
+				from := int(next.Add(block)) - block
+				if from >= to {
+					return
+				}
+				for trial := from; trial < min(from+block, to); trial++ {
+					w.trial(trial)
+					for a := range t.costs {
+						t.costs[a][trial] = k.LCCWith(a, w)
+					}
+				}
+			}
+		})
+	}
+	all.Wait()
+	t.n = to
+}
+
+// worker evaluates trials with a kernel of its own. It is the kernel's lives.
+type worker struct {
+	sampler *sampler
+	kernel  *lcc.Kernel
+	now     int       // the trial at hand
+	plain   []int     // uncertain inputs that are no lives
+	lives   []float64 // drawn in this trial, by slot and installation
+	drawnIn []int     // the trial, plus one, in which a life was drawn
+	most    int       // installations kept of each slot
+}
+
+func newWorker(m *sampler, k *lcc.Kernel) *worker {
+	w := &worker{sampler: m, kernel: k, most: m.study.Period + 1}
+	for i := range m.inputs {
+		if !m.inputs[i].life {
+			w.plain = append(w.plain, i)
+		}
+	}
+	w.lives = make([]float64, len(m.slots)*w.most)
+	w.drawnIn = make([]int, len(w.lives))
+	return w
+}
+
+// trial sets the kernel to a trial's draws.
+func (w *worker) trial(trial int) {
+	w.now = trial
+	for _, i := range w.plain {
+		w.kernel.Set(w.sampler.inputs[i].ref, w.sampler.draw(trial, i, 0))
+	}
+}
+
+// Life draws the life of an installation, once in a trial.
+func (w *worker) Life(slot, nth int) float64 {
+	input := w.sampler.slots[slot]
+	if input < 0 {
+		return w.kernel.Life(slot, nth)
+	}
+	at := slot*w.most + nth
+	if w.drawnIn[at] != w.now+1 {
+		w.lives[at] = w.sampler.draw(w.now, input, nth)
+		w.drawnIn[at] = w.now + 1
+	}
+	return w.lives[at]
+}

@@ -1,0 +1,32 @@
+package risk
+
+// source gives uniform numbers by place: trial and dimension. It is SplitMix64
+// [Steele] read at the position trial·stride + dimension of its sequence, so
+// that any number can be had alone and again.
+type source struct {
+	key    uint64
+	stride uint64 // numbers set aside for a trial
+}
+
+const golden = 0x9e3779b97f4a7c15
+
+func newSource(seed uint64, dimensions int) source {
+	stride := uint64(1)
+	for stride < uint64(dimensions) {
+		stride *= 2
+	}
+	return source{key: mix(seed + golden), stride: stride}
+}
+
+// at is uniform over the open interval from 0 to 1.
+func (s source) at(trial, dimension int) float64 {
+	place := uint64(trial)*s.stride + uint64(dimension)
+	return (float64(mix(s.key+place*golden)>>11) + 0.5) * (1.0 / (1 << 53))
+}
+
+// mix is the output function of SplitMix64.
+func mix(z uint64) uint64 {
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return z ^ z>>31
+}

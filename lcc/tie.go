@@ -1,0 +1,205 @@
+package lcc
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// Tie is a value of an input at which two alternatives cost the same, the
+// other inputs held: a break-even value.
+type Tie struct {
+	At           decimal.Decimal // in the unit of the input, rounded to tiePlaces
+	Below, Above int             // the cheaper of the two below and above; equal where they only touch
+	// Step: the costs do not meet, they pass each other in a jump. Work on a
+	// roof falls at whole years, so the cost of a life jumps there: At is the
+	// longest life before the jump.
+	Step bool
+}
+
+// tiePlaces is how many decimals a break-even value carries.
+const tiePlaces = 12
+
+// Ties finds every break-even value of an input between two alternatives,
+// from low to high, in order. It proves that there are no others: a cost is
+// linear in an amount, a polynomial in 1 + a rate, and between two whole years
+// linear in the inverse of a life. The result's other inputs are held.
+func (r *Result) Ties(in Ref, a, b int, low, high decimal.Decimal) ([]Tie, error) {
+	if !r.Study.has(in) || low.GreaterThan(high) {
+		return nil, fmt.Errorf("there is no such input, or its range is empty")
+	}
+	lo, hi := low.InexactFloat64(), high.InexactFloat64()
+	switch r.Study.Inputs[in].Unit {
+	case Rate:
+		if CheckRate(low) != nil || CheckRate(high) != nil {
+			return nil, fmt.Errorf("a rate from %s to %s is outside the range from over -50%% to 1000%%", low, high)
+		}
+		return r.rateTies(in, a, b, lo, hi), nil
+	case Years:
+		return r.lifeTies(in, a, b, lo, hi)
+	}
+	return r.amountTies(in, a, b, lo, hi)
+}
+
+// probe gives the difference of two alternatives' unrounded costs as one
+// input varies.
+type probe struct {
+	k    *Kernel
+	in   Ref
+	a, b int
+}
+
+func (r *Result) probe(in Ref, a, b int) (probe, error) {
+	k := r.Study.NewKernel()
+	err := k.LoadExact(r.Inputs)
+	return probe{k, in, a, b}, err
+}
+
+func (p probe) at(x float64) float64 {
+	p.k.Set(p.in, x)
+	return p.k.LCC(p.a) - p.k.LCC(p.b)
+}
+
+// amountTies solves a linear difference: no tie, or one. An input that changes
+// nothing gives none, even where the two always tie.
+func (r *Result) amountTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
+	p, err := r.probe(in, a, b)
+	if err != nil {
+		return nil, err
+	}
+	// Two well separated points, whatever the range asked.
+	span := math.Max(1, math.Max(math.Abs(lo), math.Abs(hi)))
+	f0, f1 := p.at(0.5*span), p.at(1.5*span)
+	slope := (f1 - f0) / span
+	if math.Abs(f1-f0) <= 1e-12*(math.Abs(f0)+math.Abs(f1)) {
+		return nil, nil
+	}
+	x := 0.5*span - f0/slope
+	if x < lo || x > hi {
+		return nil, nil
+	}
+	return []Tie{tieAt(x, a, b, -slope, slope)}, nil
+}
+
+func tieAt(x float64, a, b int, before, after float64) Tie {
+	return Tie{At: decimal.NewFromFloat(x).Round(tiePlaces), Below: cheaper(a, b, before), Above: cheaper(a, b, after)}
+}
+
+// rateTies finds the roots of a polynomial in 1+rate. Streams are written in
+// powers of 1/(1+d), so a rate x that makes amounts grow is looked at as the
+// discount rate d = 1/(1+x) − 1 that undoes it.
+func (r *Result) rateTies(in Ref, a, b int, lo, hi float64) []Tie {
+	if in == r.Study.Rate {
+		var out []Tie
+		for _, x := range r.difference(a, b).roots(lo, hi) {
+			out = append(out, tieAt(x.rate, a, b, x.before, x.after))
+		}
+		return out
+	}
+	undo := func(x float64) float64 { return 1/(1+x) - 1 }
+	var out []Tie
+	for _, x := range r.growthStream(in, a, b).roots(undo(hi), undo(lo)) {
+		out = append(out, tieAt(undo(x.rate), a, b, x.after, x.before))
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// growthStream is the difference of two ledgers' present values by how many
+// half years of growth at one rate are in them, that growth taken out.
+func (r *Result) growthStream(in Ref, a, b int) stream {
+	out := make(stream, 4*r.Study.Period+1)
+	step := 1 + r.Inputs[in].InexactFloat64()
+	discount := 1 + r.Rate.InexactFloat64()
+	add := func(o *Outcome, sign float64) {
+		for _, line := range o.Ledger {
+			h := r.Study.growthIn(in, line)
+			worth := line.origin.amount * math.Pow(discount, -float64(line.Time)/2)
+			out[h] += sign * worth * math.Pow(step, -float64(h)/2)
+		}
+	}
+	add(&r.Alternatives[a], 1)
+	add(&r.Alternatives[b], -1)
+	return out.cleaned()
+}
+
+// cleaned takes what is nothing but rounding for zero, so that alternatives
+// which pay the same do not seem to tie here and there.
+func (c stream) cleaned() stream {
+	least := c.scale() * 1e-14
+	for h := range c {
+		if math.Abs(c[h]) < least {
+			c[h] = 0
+		}
+	}
+	return c
+}
+
+// growthIn is how many half years of growth at the rate in a line has.
+func (s *Study) growthIn(in Ref, line Line) int {
+	o := line.origin
+	h := 0
+	if o.growth == in {
+		h += 2 * o.age
+	}
+	series := s.Escalation[o.category]
+	for i, rate := range series {
+		switch {
+		case rate != in:
+		case len(series) == 1:
+			h += int(o.priced)
+		default: // the rate of year i+1 alone: all of it, half of it or none
+			h += max(0, min(2, int(o.priced-YearEnd(i))))
+		}
+	}
+	if in == s.Inflation && s.Basis == Nominal {
+		if len(series) == 0 {
+			h += int(o.priced)
+		}
+		if line.Kind == ResidualValue && o.priced < line.Time { // restated
+			h += int(line.Time - o.priced)
+		}
+	}
+	return h
+}
+
+// lifeTies goes through the whole years: within one, no work changes its
+// year and the difference is α + β/L, by the residual value alone; from one
+// to the next it jumps.
+func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
+	p, err := r.probe(in, a, b)
+	if err != nil {
+		return nil, err
+	}
+	var out []Tie
+	last := 0.0 // the difference at the end of the year before; 0 at the start
+	for year := math.Floor(lo) + 1; year-1 < hi; year++ {
+		from, to := math.Max(lo, year-1), math.Min(hi, year)
+		alpha, beta := p.inverse(year)
+		start, end := alpha+beta/math.Max(from, 1e-9), alpha+beta/to
+		if last != 0 && start != 0 && (last > 0) != (start > 0) {
+			tie := tieAt(year-1, a, b, last, start)
+			tie.Step = true
+			out = append(out, tie)
+		}
+		if (start > 0) != (end > 0) && end != 0 && start != 0 {
+			out = append(out, tieAt(-beta/alpha, a, b, start, end))
+		}
+		last = end
+	}
+	return out, nil
+}
+
+// inverse gives α and β of the difference α + β/L for lives that end in the
+// given year.
+func (p probe) inverse(year float64) (alpha, beta float64) {
+	short, long := year-0.5, year
+	f0, f1 := p.at(short), p.at(long)
+	beta = (f0 - f1) / (1/short - 1/long)
+	if math.Abs(f0-f1) <= 1e-12*(math.Abs(f0)+math.Abs(f1)) {
+		beta = 0
+	}
+	return f1 - beta/long, beta
+}

@@ -1,0 +1,111 @@
+package vary
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+	"roofyears/lcc/risk"
+)
+
+// End is one end of an input's range.
+type End struct {
+	Value decimal.Decimal
+	// Margin is what the answer of the plain study is cheaper by than its
+	// runner-up there; negative where it is dearer. Zero and without meaning
+	// when Problem is set.
+	Margin  decimal.Decimal
+	Lowest  int // the cheapest eligible alternative there; −1 when Problem is set
+	Problem string
+}
+
+// Swing is what one input does to the margin between the answer and the
+// runner-up, the others held.
+type Swing struct {
+	In        lcc.Ref
+	Low, High End
+	// Quantiles: the ends are the 5 % and 95 % quantiles of a distribution
+	// without ends of its own, else the stated low and high.
+	Quantiles bool
+	Width     decimal.Decimal // how far the margin moves
+	Flips     bool            // another alternative is cheapest at an end
+}
+
+// Swings moves every uncertain input to its low and its high value, one at a
+// time. They stand by width, widest first. A study without a runner-up has
+// none.
+func Swings(r *lcc.Result) ([]Swing, error) {
+	if r.Answer.RunnerUp < 0 {
+		return nil, nil
+	}
+	var out []Swing
+	for i := range r.Study.Inputs {
+		s, found, err := swing(r, lcc.Ref(i))
+		if err != nil {
+			return nil, err
+		}
+		if found {
+			out = append(out, s)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Swing) int { return b.Width.Cmp(a.Width) })
+	return out, nil
+}
+
+// swingPlaces is how many decimals a quantile is rounded to before the study
+// is evaluated there.
+const swingPlaces = 4
+
+// ends gives the range that an input swings over.
+func ends(in *lcc.Input) (low, high decimal.Decimal, quantiles, found bool) {
+	switch {
+	case in.Shape.HasRange():
+		return in.Low, in.High, false, true
+	case in.Shape != lcc.Fixed:
+		places := int32(swingPlaces)
+		if in.Unit == lcc.Rate {
+			places += 2
+		}
+		at := func(p float64) decimal.Decimal { return decimal.NewFromFloat(risk.Quantile(in, p)).Round(places) }
+		return at(0.05), at(0.95), true, true
+	}
+	return low, high, false, false
+}
+
+func swing(r *lcc.Result, in lcc.Ref) (Swing, bool, error) {
+	low, high, quantiles, found := ends(&r.Study.Inputs[in])
+	if !found {
+		return Swing{}, false, nil
+	}
+	s := Swing{In: in, Quantiles: quantiles}
+	var err error
+	if s.Low, err = end(r, in, low); err != nil {
+		return s, false, err
+	}
+	if s.High, err = end(r, in, high); err != nil {
+		return s, false, err
+	}
+	reach := []decimal.Decimal{r.Answer.Margin}
+	for _, e := range []End{s.Low, s.High} {
+		if e.Problem == "" {
+			reach = append(reach, e.Margin)
+			s.Flips = s.Flips || e.Lowest != r.Answer.Lowest
+		}
+	}
+	s.Width = decimal.Max(reach[0], reach...).Sub(decimal.Min(reach[0], reach...))
+	return s, true, nil
+}
+
+func end(r *lcc.Result, in lcc.Ref, x decimal.Decimal) (End, error) {
+	w, err := r.Sweeper()
+	if err != nil {
+		return End{}, err
+	}
+	p, err := at(w, in, x, eligible(r.Study))
+	e := End{Value: x, Lowest: p.Lowest, Problem: p.Problem}
+	if p.Problem == "" && err == nil {
+		e.Margin = p.LCC[r.Answer.RunnerUp].Sub(p.LCC[r.Answer.Lowest])
+	}
+	return e, err
+}
