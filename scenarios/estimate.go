@@ -22,7 +22,7 @@ var (
 	pointKeys    = []string{"low", "likely", "high"}
 	byMean       = map[string]lcc.Shape{"weibull": lcc.Weibull, "normal": lcc.Normal, "lognormal": lcc.Lognormal}
 	byRange      = map[string]lcc.Shape{"triangular": lcc.Triangular, "pert": lcc.PERT, "uniform": lcc.Uniform}
-	estimateKeys = []string{"value", "low", "likely", "high", "distribution", "weibull", "normal", "lognormal", "source"}
+	estimateKeys = []string{"value", "low", "likely", "high", "distribution", "weibull", "normal", "lognormal", "moves_with", "rank_correlation", "source"}
 	meanKeys     = []string{"mean", "shape", "sd"}
 )
 
@@ -43,7 +43,12 @@ func (r *reader) estimate(n *node, k measure, about subject) lcc.Ref {
 		}
 	}
 	r.places[in.Path] = n.place
-	return r.study.Add(in)
+	ref := r.study.Add(in)
+	if e.follows != nil {
+		e.follows.ref = ref
+		r.follows = append(r.follows, *e.follows)
+	}
+	return ref
 }
 
 // estimating is the reading of one estimate.
@@ -53,6 +58,8 @@ type estimating struct {
 	in    *lcc.Input
 	unit  string
 	first string // text of the first number, which sets the unit
+
+	follows *following // nil: drawn alone
 }
 
 func (e *estimating) read(n *node) bool {
@@ -101,15 +108,16 @@ func (e *estimating) forms(s *section) bool {
 		e.fail(s.place("distribution"), s.path, distributionWithout(forms[0]))
 		return false
 	}
+	read := e.moves(s, forms[0])
 	switch forms[0] {
 	case "value":
 		v, ok := e.member(s, "value")
 		e.in.Likely = v
-		return ok
+		return ok && read
 	case "low":
-		return e.points(s)
+		return e.points(s) && read
 	}
-	return e.mean(s, forms[0])
+	return e.mean(s, forms[0]) && read
 }
 
 // points reads a three-point estimate.

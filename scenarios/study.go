@@ -38,6 +38,7 @@ type reader struct {
 	systemKeys []string             // in the order of the file
 	quantities map[string]*measured // by key; "area" too
 	joined     []joinedText
+	follows    []following // inputs that move with another, to be found when all are read
 }
 
 // joinedText is a text in braces that held a comma.
@@ -113,6 +114,7 @@ func (r *reader) root(n *node) {
 	r.roof(s.need("roof"))
 	r.systemsOf(s.need("systems"))
 	r.alternatives(s.need("alternatives"))
+	r.resolveMoves()
 }
 
 // format checks the format version; another version means other keys, so

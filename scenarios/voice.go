@@ -32,6 +32,7 @@ const (
 	expectArea         = "an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2"
 	expectQuantity     = "a quantity from 0 to 10^12, such as 9600 ft, 850 m2 or, in pieces, 14"
 	expectShape        = "a shape over 0 and at most 1000, such as 4"
+	expectCorrelation  = "a correlation from -1 to 1, such as 0.6"
 	expectResidual     = "prorated, none or an amount of money"
 	expectText         = "text in one line"
 	expectBoolean      = "true or false"
@@ -636,4 +637,25 @@ func unusedSystem() message {
 
 func unusedQuantity() message {
 	return message{what: "no cost item is priced by this quantity"}
+}
+
+// What moves_with can be wrong about.
+
+func movesWithoutDraws() message {
+	return message{what: "a plain value does not move with another", hint: "give it a range or a distribution, or leave moves_with out"}
+}
+
+func noSuchInput(path, near string) message {
+	return message{
+		what:     fmt.Sprintf("there is no input %s", quote(path)),
+		expected: "the path of another estimate, such as study.escalation.construction", hint: didYouMean(near),
+	}
+}
+
+func movesWithCertain(path string) message {
+	return message{what: fmt.Sprintf("%s is a plain value, which does not move", quote(path)), hint: "give that one a range or a distribution, or leave moves_with out"}
+}
+
+func movesInCircle() message {
+	return message{what: "it moves, over others, with itself", expected: "a chain of moves_with that ends at an estimate drawn alone"}
 }
