@@ -83,3 +83,10 @@ func (b *builder) evaluate() *Result {
 	}
 	return r
 }
+
+// withRate is the result's vector with another discount rate.
+func (r *Result) withRate(rate decimal.Decimal) Vector {
+	v := append(Vector(nil), r.Inputs...)
+	v[r.Study.Rate] = rate
+	return v
+}

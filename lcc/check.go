@@ -101,6 +101,12 @@ func (s *Study) checkItems(y *System, items []Item, bad func(string, ...any)) {
 	}
 }
 
+// MaxLife is the longest service life in years; any life past the study
+// period differs from another in its residual value only.
+var MaxLife = decimal.NewFromInt(longestLife)
+
+const longestLife = 1_000_000
+
 // checkVector tells what is out of range in a vector.
 func (s *Study) checkVector(v Vector) error {
 	if len(v) != len(s.Inputs) {
@@ -113,7 +119,11 @@ func (s *Study) checkVector(v Vector) error {
 			if err := CheckRate(v[i]); err != nil {
 				return fmt.Errorf("%s: %w", in.Path, err)
 			}
-		case Years, Area:
+		case Years:
+			if !v[i].IsPositive() || v[i].GreaterThan(MaxLife) {
+				return fmt.Errorf("%s: %s is outside the range from over 0 to %s years", in.Path, v[i], MaxLife)
+			}
+		case Area:
 			if !v[i].IsPositive() {
 				return fmt.Errorf("%s: %s is not greater than 0", in.Path, v[i])
 			}

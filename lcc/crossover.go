@@ -37,17 +37,32 @@ func (s *Study) rateRange(v Vector) [2]decimal.Decimal {
 	}
 }
 
-// difference is what alternative a pays more than b, by half year, in minor
-// units.
+// difference is what alternative a pays more than b, by half year. Amounts are
+// subtracted exactly, so what both pay is zero.
 func (r *Result) difference(a, b int) stream {
-	out := make(stream, 2*r.Study.Period+1)
-	add := func(o *Outcome, sign float64) {
-		for _, line := range o.Ledger {
-			out[line.Time] += sign * line.Amount.Shift(r.Study.About.Digits).InexactFloat64()
-		}
+	sums := make([]decimal.Decimal, 2*r.Study.Period+1)
+	for _, line := range r.Alternatives[a].Ledger {
+		sums[line.Time] = sums[line.Time].Add(line.Amount)
 	}
-	add(&r.Alternatives[a], 1)
-	add(&r.Alternatives[b], -1)
+	for _, line := range r.Alternatives[b].Ledger {
+		sums[line.Time] = sums[line.Time].Sub(line.Amount)
+	}
+	return scaled(sums, r.Study.About.Digits)
+}
+
+// scaled makes a stream of exact amounts: in minor units, so that its entries
+// are whole numbers, or in a larger power of ten where float64 has not the
+// digits for that. What ties does not depend on it.
+func scaled(sums []decimal.Decimal, places int32) stream {
+	const most = 15 // digits of a whole number that float64 keeps for sure
+	shift := places
+	for _, v := range sums {
+		shift = min(shift, most-int32(v.NumDigits())-v.Exponent())
+	}
+	out := make(stream, len(sums))
+	for t, v := range sums {
+		out[t] = v.Shift(shift).InexactFloat64()
+	}
 	return out
 }
 

@@ -3,8 +3,8 @@ package lcc
 import "github.com/shopspring/decimal"
 
 // digits is how many significant digits escalation and discount factors keep.
-// The method asks for at least 28; 40 leaves room for 200 years of products.
-const digits = 40
+// The method asks for at least 28; 50 leaves room for 200 years of products.
+const digits = 50
 
 // sig rounds to the significant digits that factors keep.
 func sig(x decimal.Decimal) decimal.Decimal {
@@ -12,6 +12,17 @@ func sig(x decimal.Decimal) decimal.Decimal {
 		return x.Round(-x.Exponent() - int32(surplus))
 	}
 	return x
+}
+
+// guard is how many digits past the minor unit decide about rounding.
+const guard = 24
+
+// toMinor rounds an amount to the currency's minor unit, half away from zero.
+// Factors are good to nearly 50 digits, so an amount that is exactly half a
+// unit may come out a hair below: what lies within 10^−24 of a unit of a half
+// is taken for it.
+func toMinor(amount decimal.Decimal, places int32) decimal.Decimal {
+	return amount.Round(places + guard).Round(places)
 }
 
 // quo is a/b to the digits that factors keep. b is not zero.

@@ -44,11 +44,25 @@ func UniformPresentValue(d decimal.Decimal, n int) decimal.Decimal {
 // (1+e)/(d−e) · (1 − ((1+e)/(1+d))^n), and n where d = e [HB135, modified
 // uniform present value].
 func EscalatedUniformPresentValue(d, e decimal.Decimal, n int) decimal.Decimal {
-	if d.Equal(e) {
-		return decimal.NewFromInt(int64(n))
+	ratio := quo(one.Add(e), one.Add(d))
+	if d.Sub(e).Abs().LessThan(nearlyEqual) {
+		return geometric(ratio, n) // the closed form would lose its digits
 	}
-	ratio := power(quo(one.Add(e), one.Add(d)), n)
-	return sig(quo(one.Add(e), d.Sub(e)).Mul(one.Sub(ratio)))
+	return sig(quo(one.Add(e), d.Sub(e)).Mul(one.Sub(power(ratio, n))))
+}
+
+// nearlyEqual is how close two rates may come before their difference has too
+// few digits to divide by.
+var nearlyEqual = decimal.New(1, -12)
+
+// geometric is Σ x^t, t = 1..n, term by term.
+func geometric(x decimal.Decimal, n int) decimal.Decimal {
+	term, sum := one, decimal.Zero
+	for range n {
+		term = sig(term.Mul(x))
+		sum = sum.Add(term)
+	}
+	return sig(sum)
 }
 
 // CapitalRecovery is d(1+d)^n/((1+d)^n − 1), n ≥ 1: the payment at the end of

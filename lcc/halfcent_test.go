@@ -10,7 +10,7 @@ import (
 // unit is rounded away from zero even where a factor on the way to it is no
 // finite decimal. With true the comparison with the oracle is strict; with
 // false it lets such a line be one unit nearer to zero.
-const halvesSurviveFactors = false
+const halvesSurviveFactors = true
 
 // A half cent is rounded away from zero, for costs and for credits.
 func TestHalfCentGoesAwayFromZero(t *testing.T) {
@@ -49,9 +49,13 @@ func TestHalfCentSurvivesEscalationAtTheDiscountRate(t *testing.T) {
 	}
 }
 
-// 10.42875 after a year at 3 % is worth 10.42875/1.03 = 10.125, and so 10.13.
+// 10.125 × 1.03^t in year t at 3 % is worth 10.125, and so 10.13.
 func TestHalfCentSurvivesDiscounting(t *testing.T) {
-	assert.Equal(t, "10.13", oncePaid("1", "10.42875", "0.03", "0").PV.String())
+	for year, amount := range map[string]string{
+		"1": "10.42875", "2": "10.7416125", "3": "11.063860875", "4": "11.39577670125", "5": "11.7376500022875",
+	} {
+		assert.Equal(t, "10.13", oncePaid(year, amount, "0.03", "0").PV.String(), "in year %s", year)
+	}
 }
 
 // Four of twelve years are left of 30,000.015 paid: 10,000.005, and so 10,000.01.

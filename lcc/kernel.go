@@ -109,14 +109,22 @@ func (k *Kernel) refreshCents() {
 	}
 }
 
-// LoadExact sets a vector of decimals. A life that float64 would carry over
+// LoadExact sets a vector of decimals; it fails where EvaluateAt does. A life that float64 would carry over
 // a whole number is nudged back, so that events fall in the years of the
 // ledger.
 func (k *Kernel) LoadExact(v Vector) error {
+	if err := k.study.checkVector(v); err != nil {
+		return err
+	}
+	for i := range k.study.Alternatives {
+		if err := k.study.checkWait(i, v); err != nil {
+			return err
+		}
+	}
 	floats := make([]float64, len(v))
 	for i := range v {
 		floats[i] = v[i].InexactFloat64()
-		if i < len(k.study.Inputs) && k.study.Inputs[i].Unit == Years {
+		if k.study.Inputs[i].Unit == Years {
 			floats[i] = nearWhole(v[i], floats[i])
 		}
 	}
@@ -165,6 +173,8 @@ func (k *Kernel) SetRate(rate float64) error {
 
 func rateInRange(r float64) bool { return r > -0.5 && r <= 10 }
 
+func lifeInRange(life float64) bool { return life > 0 && life <= longestLife }
+
 func (k *Kernel) checkRates() error {
 	for i := range k.study.Inputs {
 		if k.study.Inputs[i].Unit == Rate && !rateInRange(k.v[i]) {
@@ -192,8 +202,8 @@ func (k *Kernel) setLife(slot int, life float64) {
 func (k *Kernel) checkLives() error {
 	for i := range k.study.Systems {
 		y := &k.study.Systems[i]
-		if !(k.life[2*i] > 0) || y.Recoat != nil && !(k.life[2*i+1] > 0) {
-			return fmt.Errorf("systems.%s: a service life is not greater than 0", y.Key)
+		if !lifeInRange(k.life[2*i]) || y.Recoat != nil && !lifeInRange(k.life[2*i+1]) {
+			return fmt.Errorf("systems.%s: a service life is outside the range from over 0 to %s years", y.Key, MaxLife)
 		}
 	}
 	for _, a := range k.study.Alternatives {

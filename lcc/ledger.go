@@ -55,15 +55,15 @@ func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, year int) {
 // write rounds a line's amounts, given unrounded, and puts it into the ledger.
 func (b *bookkeeper) write(line Line, base, amount decimal.Decimal) {
 	places, t := b.study.About.Digits, line.Time
-	line.Base = base.Round(places)
-	line.Amount = amount.Round(places)
-	line.PV = amount.Mul(b.factors.discount[t]).Round(places)
+	line.Base = toMinor(base, places)
+	line.Amount = toMinor(amount, places)
+	line.PV = toMinor(amount.Mul(b.factors.discount[t]), places)
 	line.origin.amount = amount.InexactFloat64()
 	switch {
 	case b.study.Basis == Nominal:
 		line.Current = line.Amount
 	case b.factors.inflation != nil:
-		line.Current = amount.Mul(b.factors.inflation[t]).Round(places)
+		line.Current = toMinor(amount.Mul(b.factors.inflation[t]), places)
 	}
 	b.lines = append(b.lines, line)
 }

@@ -261,6 +261,13 @@ func (o *oracle) residual() {
 	credit := func(name string, base *big.Rat, pricedAt int) {
 		base = new(big.Rat).Neg(base)
 		amount := times(base, o.escalated[Construction][2*pricedAt])
+		// Current money of the year of pricing, said in that of year N: by the
+		// law that both bases give the same present value.
+		if o.s.Basis == Nominal {
+			for year := pricedAt; year < n; year++ {
+				amount = times(amount, new(big.Rat).Add(whole64(1), rat(o.v[o.s.Inflation])))
+			}
+		}
 		o.enter(due{half: 2 * n, item: name, kind: ResidualValue, category: NoCategory, base: base,
 			amount: amount, pv: new(big.Rat).Quo(amount, o.grown[2*n])})
 	}

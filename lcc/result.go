@@ -97,8 +97,8 @@ func (r *Result) outcome(a *Alternative, lines []Line, spells []Spell) Outcome {
 		o.ByCategory[line.Category] = o.ByCategory[line.Category].Add(line.PV)
 	}
 	worth := o.LCC.Mul(CapitalRecovery(r.Rate, r.Study.Period))
-	o.AnnualWorth = worth.Round(r.Study.About.Digits)
-	o.WorthPerArea = worth.DivRound(r.Area, r.Study.About.Digits)
+	o.AnnualWorth = toMinor(worth, r.Study.About.Digits)
+	o.WorthPerArea = toMinor(quo(worth, r.Area), r.Study.About.Digits)
 	o.Interventions = interventions(lines, spells)
 	return o
 }

@@ -2,8 +2,7 @@ package lcc
 
 import "math"
 
-// stream is a difference of cash flows: what falls at each half year, in
-// minor units of the currency, so that its entries are whole numbers.
+// stream is a difference of cash flows: what falls at each half year.
 type stream []float64
 
 // at is the value of the stream at a discount rate: Σ c_t (1+d)^−t.
@@ -56,9 +55,18 @@ type root struct {
 // telling two of them apart.
 const finest = 1e-10
 
+// blurred is the width of interval at which the search stops when the value
+// is nothing but rounding throughout: near a root of higher order.
+const blurred = 1e-7
+
+// patience is how many intervals a search looks at before it takes what is
+// still undecided for one root each: only a stream whose value is lost in
+// rounding over a whole stretch of rates comes near it.
+const patience = 100_000
+
 // roots finds every root from lo to hi. It is a search with proof: an interval
-// is left when its bounds exclude zero (no root), settled when the bounds of
-// the slope exclude zero (at most one root, by the signs at its ends), and
+// is left when its bounds, or the value at its middle and the steepest slope,
+// exclude zero (no root), settled when the bounds of the slope exclude zero (at most one root, by the signs at its ends), and
 // otherwise halved. What is still undecided at the finest width holds a root
 // of higher order, or several within that width; it is told as one.
 // A stream of nothing but zeros has no roots: it ties everywhere.
@@ -83,28 +91,39 @@ func (c stream) scale() float64 {
 type search struct {
 	c, slope stream
 	scale    float64
+	looked   int // intervals
 	found    []root
+	began    float64 // where the last root began, as far as rounding lets see
+	reached  float64 // and how far it reaches
 }
 
 func (s *search) look(lo, hi float64) {
+	s.looked++
 	if least, most := s.c.bounds(lo, hi); least > s.noise() || most < -s.noise() {
 		return
 	}
-	if least, most := s.slope.bounds(lo, hi); least > 0 || most < 0 {
+	least, most := s.slope.bounds(lo, hi)
+	if least > 0 || most < 0 {
 		s.settle(lo, hi)
 		return
 	}
-	if hi-lo <= finest {
+	// No further from the middle's value than the steepest slope leads.
+	mid := lo + (hi-lo)/2
+	steepest := math.Max(-least, most) / (2 * (1 + lo))
+	if math.Abs(s.c.at(mid)) > steepest*(hi-lo)/2+s.noise() {
+		return
+	}
+	if hi-lo <= finest || s.looked > patience || hi-lo <= blurred && s.lost(lo, hi) {
 		s.touch(lo, hi)
 		return
 	}
-	mid := lo + (hi-lo)/2
 	s.look(lo, mid)
 	s.look(mid, hi)
 }
 
-// noise bounds the rounding of a value in float64, generously.
-func (s *search) noise() float64 { return s.scale * 1e-13 }
+// noise bounds the rounding of a value: two for each entry, and as much again
+// for the power of 1+d that it stands for.
+func (s *search) noise() float64 { return s.scale * 4 * float64(len(s.c)) * roundoff }
 
 // settle finds the one root of a monotone interval, if it has one. An end
 // that is itself a root belongs to the interval on its left, or is the first.
@@ -112,33 +131,48 @@ func (s *search) settle(lo, hi float64) {
 	flo, fhi := s.c.at(lo), s.c.at(hi)
 	switch {
 	case flo == 0:
-		s.add(root{lo, -fhi, fhi})
+		s.add(lo, lo, -fhi, fhi)
 	case fhi == 0:
-		s.add(root{hi, flo, -flo})
+		s.add(hi, hi, flo, -flo)
 	case (flo > 0) != (fhi > 0):
-		s.add(root{bisect(s.c, lo, hi, flo), flo, fhi})
+		x := bisect(s.c, lo, hi, flo)
+		s.add(x, x, flo, fhi)
 	}
 }
 
-// touch takes an undecided interval of the finest width for a root when the
-// value there is nothing but rounding, or changes sign.
+// lost tells whether the value is nothing but rounding in an interval.
+func (s *search) lost(lo, hi float64) bool {
+	for _, d := range []float64{lo, lo + (hi-lo)/2, hi} {
+		if math.Abs(s.c.at(d)) > 2*s.noise() { // of the value, and in it
+			return false
+		}
+	}
+	return true
+}
+
+// touch takes an undecided interval for a root when the value there is
+// nothing but rounding, or changes sign.
 func (s *search) touch(lo, hi float64) {
 	flo, fhi := s.c.at(lo), s.c.at(hi)
-	mid := lo + (hi-lo)/2
-	if (flo > 0) != (fhi > 0) || math.Abs(s.c.at(mid)) <= s.noise() {
-		// The signs a little further out tell a touch from a crossing.
-		const out = 1e-5
-		s.add(root{mid, s.c.at(lo - out), s.c.at(hi + out)})
-	}
-}
-
-// add keeps a root, unless it is the one before it seen from the next interval.
-func (s *search) add(r root) {
-	if n := len(s.found); n > 0 && r.rate-s.found[n-1].rate <= 1e3*finest {
-		s.found[n-1].after = r.after
+	if (flo > 0) == (fhi > 0) && !s.lost(lo, hi) {
 		return
 	}
-	s.found = append(s.found, r)
+	// The signs a little further out tell a touch from a crossing.
+	const out = 1e-5
+	s.add(lo, hi, s.c.at(lo-out), s.c.at(hi+out))
+}
+
+// add keeps a root that lies somewhere from lo to hi. Where the value between
+// it and the one before is nothing but rounding, the two are one.
+func (s *search) add(lo, hi, before, after float64) {
+	if n := len(s.found); n > 0 && s.lost(s.reached, lo) {
+		s.found[n-1].after = after
+		s.found[n-1].rate = s.began + (hi-s.began)/2
+		s.reached = hi
+		return
+	}
+	s.found = append(s.found, root{lo + (hi-lo)/2, before, after})
+	s.began, s.reached = lo, hi
 }
 
 // bisect narrows a root of a monotone interval to the last bit.

@@ -22,15 +22,7 @@ func (r *Result) Sweeper() (*Sweeper, error) {
 func (w *Sweeper) Set(in Ref, value decimal.Decimal) error {
 	before := w.v[in]
 	w.v[in] = value
-	err := w.study.checkVector(w.v)
-	for i := range w.study.Alternatives {
-		if err == nil {
-			err = w.study.checkWait(i, w.v)
-		}
-	}
-	if err == nil {
-		err = w.k.LoadExact(w.v)
-	}
+	err := w.k.LoadExact(w.v)
 	if err != nil {
 		w.v[in] = before
 	}
