@@ -1,6 +1,10 @@
 package lcc
 
-import "github.com/shopspring/decimal"
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
 
 // TieShare is the share of the life-cycle cost under which a margin is told
 // as a tie for practical purposes: estimates of prices and lives are not that
@@ -15,6 +19,12 @@ type Answer struct {
 	Margin   decimal.Decimal // LCC(runner-up) − LCC(lowest), 0 or more; 0 without a runner-up
 	Tie      bool            // the margin is nothing, or under TieShare of the lowest LCC
 	From, To RateBound       // discount rates between which Lowest stays the lowest
+	// Again are further stretches of rates in which Lowest is the lowest.
+	Again []Interval
+	// Unbacked is the alternative that would be the lowest if no residual value
+	// were credited; Lowest itself where the answer does not rest on them.
+	Unbacked       int
+	UnbackedMargin decimal.Decimal // what Lowest would then cost more than it; 0 where they are one
 }
 
 // RateBound is an end of the rates for which an answer holds.
@@ -45,25 +55,55 @@ func (r *Result) answer() Answer {
 		a.Margin = r.Difference(a.RunnerUp, a.Lowest)
 		a.Tie = a.Margin.IsZero() || a.Margin.LessThan(r.Alternatives[a.Lowest].LCC.Abs().Mul(TieShare))
 	}
-	a.From, a.To = r.holds(a.Lowest)
+	r.holds(&a)
+	r.unbacked(&a)
 	return a
 }
 
-// holds gives the rates around the study's own between which an alternative
-// stays the lowest of the eligible ones.
-func (r *Result) holds(lowest int) (from, to RateBound) {
-	from, to = RateBound{r.RateRange[0], -1}, RateBound{r.RateRange[1], -1}
-	for _, c := range r.Crossovers {
-		rival := c.A + c.B - lowest
-		if !c.Between(lowest, rival) || !c.Crosses() || !r.Alternatives[rival].Alternative.Eligible() {
-			continue
-		}
-		switch {
-		case c.Below == rival && c.Rate.LessThanOrEqual(r.Rate) && c.Rate.GreaterThan(from.Rate):
-			from = RateBound{c.Rate, rival}
-		case c.Above == rival && c.Rate.GreaterThanOrEqual(r.Rate) && c.Rate.LessThan(to.Rate):
-			to = RateBound{c.Rate, rival}
+// unbacked finds the answer without residual values.
+func (r *Result) unbacked(a *Answer) {
+	without := func(i int) decimal.Decimal { return r.Alternatives[i].LCC.Add(r.Alternatives[i].Residual.PV) }
+	a.Unbacked = a.Lowest
+	for i := range r.Alternatives {
+		if r.Alternatives[i].Alternative.Eligible() && without(i).LessThan(without(a.Unbacked)) {
+			a.Unbacked = i
 		}
 	}
-	return from, to
+	if a.Unbacked != a.Lowest {
+		a.UnbackedMargin = without(a.Lowest).Sub(without(a.Unbacked))
+	}
+}
+
+// holds finds the discount rates for which the answer is the lowest of the
+// eligible alternatives: the stretch around the study's own rate, and others.
+func (r *Result) holds(a *Answer) {
+	h := Hold{In: r.Study.Rate, Low: r.RateRange[0], High: r.RateRange[1]}
+	var rivals []int
+	for i := range r.Alternatives {
+		if i != a.Lowest && r.Alternatives[i].Alternative.Eligible() {
+			rivals = append(rivals, i)
+		}
+	}
+	for _, c := range r.Crossovers {
+		rival := c.A + c.B - a.Lowest
+		if slices.Contains(rivals, rival) && c.Between(a.Lowest, rival) && c.Crosses() {
+			h.Ties = append(h.Ties, Tie{A: c.A, B: c.B, At: c.Rate, Below: c.Below, Above: c.Above})
+		}
+	}
+	h.within(r, a.Lowest, rivals)
+	a.From, a.To = RateBound{r.RateRange[0], -1}, RateBound{r.RateRange[1], -1}
+	for _, stretch := range h.Within {
+		if stretch.From.GreaterThan(r.Rate) || stretch.To.LessThan(r.Rate) {
+			a.Again = append(a.Again, stretch)
+			continue
+		}
+		a.From, a.To = bound(stretch.From, stretch.FromTie, a.Lowest), bound(stretch.To, stretch.ToTie, a.Lowest)
+	}
+}
+
+func bound(rate decimal.Decimal, tie *Tie, lowest int) RateBound {
+	if tie == nil {
+		return RateBound{rate, -1}
+	}
+	return RateBound{rate, tie.A + tie.B - lowest}
 }

@@ -18,6 +18,7 @@ func (m Measure) Defined() bool { return m.Reason == "" }
 type Payback struct {
 	Year     int
 	Reversal int // the first later year in which the balance is negative again; 0 when it never is
+	Recovery int // the first year after Reversal in which it is not; 0 when it stays negative
 	Reason   string
 }
 
@@ -115,6 +116,8 @@ func payback(base, alt *Outcome, n int, of func(Line) decimal.Decimal) Payback {
 			p = Payback{Year: year}
 		case p.Year > 0 && p.Reversal == 0 && balance.IsNegative():
 			p.Reversal = year
+		case p.Reversal > 0 && p.Recovery == 0 && !balance.IsNegative():
+			p.Recovery = year
 		}
 	}
 	return p

@@ -11,6 +11,7 @@ import (
 // Tie is a value of an input at which two alternatives cost the same, the
 // other inputs held: a break-even value.
 type Tie struct {
+	A, B         int             // indices of the alternatives
 	At           decimal.Decimal // in the unit of the input, rounded to tiePlaces
 	Below, Above int             // the cheaper of the two below and above; equal where they only touch
 	// Step: the costs do not meet, they pass each other in a jump. Work on a
@@ -18,6 +19,9 @@ type Tie struct {
 	// longest life before the jump.
 	Step bool
 }
+
+// Crosses tells whether the cheaper alternative changes at the tie.
+func (t Tie) Crosses() bool { return t.Below != t.Above }
 
 // tiePlaces is how many decimals a break-even value carries.
 const tiePlaces = 12
@@ -84,7 +88,7 @@ func (r *Result) amountTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 }
 
 func tieAt(x float64, a, b int, before, after float64) Tie {
-	return Tie{At: decimal.NewFromFloat(x).Round(tiePlaces), Below: cheaper(a, b, before), Above: cheaper(a, b, after)}
+	return Tie{A: a, B: b, At: decimal.NewFromFloat(x).Round(tiePlaces), Below: cheaper(a, b, before), Above: cheaper(a, b, after)}
 }
 
 // rateTies finds the roots of a polynomial in 1+rate. Streams are written in

@@ -208,7 +208,7 @@ func (t *teller) reversals() []lcc.Warning {
 			payback lcc.Payback
 		}{{"simple payback", c.Simple}, {"discounted payback", c.Discounted}} {
 			if p.payback.Reversal > 0 {
-				out = append(out, lcc.Warning{About: t.name(i), Text: fmt.Sprintf("%s in year %d does not last: the balance turns negative again in year %d", p.measure, p.payback.Year, p.payback.Reversal)})
+				out = append(out, lcc.Warning{About: t.name(i), Text: fmt.Sprintf("%s in year %d does not last: %s", p.measure, p.payback.Year, reversalText(p.payback))})
 			}
 		}
 	}

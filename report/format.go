@@ -24,12 +24,20 @@ func (c Currency) formatter(display currency.Display) *currency.Formatter {
 
 func (c Currency) format(d decimal.Decimal, display currency.Display) string {
 	amount, err := currency.NewAmount(d.StringFixed(c.Digits), c.Code)
-	if err != nil { // a currency that the library does not know: plain digits
-		return d.StringFixed(c.Digits) + " " + c.Code
+	if err != nil || d.NumDigits()+int(max(0, d.Exponent())) > longest {
+		// A currency that the library does not know, or a number too long for it.
+		text := trimmedTo(d, c.Digits)
+		if display == currency.DisplaySymbol {
+			text = strings.TrimSpace(c.Code) + " " + text
+		}
+		return text
 	}
 	text := c.formatter(display).Format(amount)
 	return strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(text)
 }
+
+// longest is how many digits the currency library formats.
+const longest = 30
 
 // Amount writes an amount with the currency's sign, for sentences: $1,234.50.
 func (c Currency) Amount(d decimal.Decimal) string { return c.format(d, currency.DisplaySymbol) }
@@ -79,7 +87,7 @@ func grouped(digits string) string {
 	return sign + digits
 }
 
-// Text writes a cell as all writers show it.
+// Show writes a cell as all writers show it.
 func (c Cell) Show(cur Currency) string {
 	if c.State != "" {
 		return c.State
@@ -99,7 +107,10 @@ func (c Cell) Show(cur Currency) string {
 
 // trimmedTo writes a number with exactly so many decimals, grouped.
 func trimmedTo(d decimal.Decimal, decimals int32) string {
-	whole, fraction, _ := strings.Cut(d.StringFixed(decimals), ".")
+	whole, fraction, found := strings.Cut(d.StringFixed(decimals), ".")
+	if !found {
+		return grouped(whole)
+	}
 	return grouped(whole) + "." + fraction
 }
 

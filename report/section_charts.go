@@ -8,8 +8,15 @@ import (
 	"roofyears/lcc"
 )
 
-// curveStep is the distance of two points of the rate curve: half a per cent.
-var curveStep = decimal.New(5, -3)
+// curveStep is the distance of two points of the rate curve: half a per cent,
+// or whole per cents where that would make more than some sixty points.
+func (t *teller) curveStep() decimal.Decimal {
+	span := t.RateRange[1].Sub(t.RateRange[0])
+	if half := decimal.New(5, -3); span.LessThanOrEqual(half.Mul(decimal.NewFromInt(60))) {
+		return half
+	}
+	return span.Div(decimal.NewFromInt(60)).RoundCeil(2)
+}
 
 // costSection shows in charts what each alternative costs: over the years,
 // in payments, by category and at other discount rates.
@@ -51,17 +58,21 @@ func (t *teller) cumulativeBlocks() []Block {
 		sums[i] = t.Alternatives[i].Cumulative(n)
 		fig.Series = append(fig.Series, Series{Name: t.name(i), Values: sums[i]})
 	}
-	lead := "Each line adds up what an alternative has cost up to a year, in present values. The residual value is deducted in the last year, so the lines end at the life-cycle costs. Marks show where the lowest alternative passes another for the last time."
+	lead := "Each line adds up what an alternative has cost up to a year, in present values. The residual value is deducted in the last year, so the lines end at the life-cycle costs. Marks show where the line of the lowest alternative crosses another."
 	for i := range t.Alternatives {
 		if t.Answer.Lowest < 0 || i == t.Answer.Lowest {
 			continue
 		}
 		passes := crossings(sums[t.Answer.Lowest], sums[i])
-		if n := len(passes); n > 0 { // from the last one on, the answer is the cheaper
-			last := passes[n-1]
-			fig.Marks = append(fig.Marks, Mark{Label: fmt.Sprintf("year %d", last), X: decimal.NewFromInt(int64(last)), Y: &sums[i][last]})
+		for _, year := range passes {
+			fig.Marks = append(fig.Marks, Mark{Label: fmt.Sprintf("year %d", year), X: decimal.NewFromInt(int64(year)), Y: &sums[i][year]})
 		}
-		lead += " " + t.passText(passes, i)
+		if len(passes) > 0 {
+			lead += " " + t.passText(passes, i)
+		}
+	}
+	if len(fig.Marks) == 0 && t.Answer.Lowest >= 0 {
+		lead += fmt.Sprintf(" The line of “%s” crosses no other.", t.name(t.Answer.Lowest))
 	}
 	fig.Summary = fmt.Sprintf("Line chart of the cumulated present value of %s over %s.", Plural(len(t.Alternatives), "alternative"), Plural(n, "year"))
 	table := t.yearTable("cumulative-table", "Cumulated present value at the end of each year, "+t.study.About.Currency, sums)
@@ -71,9 +82,6 @@ func (t *teller) cumulativeBlocks() []Block {
 // passText says in which years the answer's cumulated cost passes another's.
 func (t *teller) passText(passes []int, other int) string {
 	lowest := t.name(t.Answer.Lowest)
-	if len(passes) == 0 {
-		return fmt.Sprintf("“%s” and “%s” never change places.", lowest, t.name(other))
-	}
 	years := make([]string, len(passes))
 	for i, y := range passes {
 		years[i] = fmt.Sprintf("%d", y)
@@ -178,7 +186,7 @@ func (t *teller) categoryBlocks() []Block {
 
 // curveBlocks show the life-cycle costs at other discount rates.
 func (t *teller) curveBlocks() ([]Block, error) {
-	curve, err := t.RateCurve(curveStep)
+	curve, err := t.RateCurve(t.curveStep())
 	if err != nil {
 		return nil, err
 	}
@@ -224,15 +232,11 @@ func (t *teller) curveLead() string {
 	if len(t.Crossovers) == 0 {
 		return fmt.Sprintf("%s Between %s and %s no two alternatives change places.", lead, low, high)
 	}
-	return fmt.Sprintf("%s Between %s and %s there %s where two alternatives cost the same; the table lists them all.",
-		lead, low, high, isAre(len(t.Crossovers), "crossover"))
-}
-
-func isAre(n int, noun string) string {
-	if n == 1 {
-		return "is 1 " + noun
+	if len(t.Crossovers) == 1 {
+		return fmt.Sprintf("%s Between %s and %s there is one crossover, a rate at which two alternatives cost the same.", lead, low, high)
 	}
-	return "are " + Plural(n, noun)
+	return fmt.Sprintf("%s Between %s and %s there are %s, rates at which two alternatives cost the same.",
+		lead, low, high, Plural(len(t.Crossovers), "crossover"))
 }
 
 // interpolated places a crossover's mark on the drawn line. It is a position

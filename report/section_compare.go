@@ -114,9 +114,17 @@ func paybackCell(p lcc.Payback) Cell {
 	}
 	cell := text(fmt.Sprintf("year %d", p.Year))
 	if p.Reversal > 0 {
-		return cell.noted(fmt.Sprintf("the balance turns negative again in year %d", p.Reversal))
+		return cell.noted(reversalText(p))
 	}
 	return cell
+}
+
+// reversalText tells what comes after a payback that does not last.
+func reversalText(p lcc.Payback) string {
+	if p.Recovery > 0 {
+		return fmt.Sprintf("the balance turns negative again in year %d, and positive in year %d", p.Reversal, p.Recovery)
+	}
+	return fmt.Sprintf("the balance turns negative again in year %d and stays so", p.Reversal)
 }
 
 // standingRow says of each alternative whether it may be chosen.

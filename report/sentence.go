@@ -24,15 +24,45 @@ func (t *teller) answerSentences() []string {
 		return []string{"No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."}
 	case a.RunnerUp < 0:
 		return append([]string{t.onlyOne()}, t.cheaperButRuledOut()...)
-	case a.Tie:
-		return append([]string{t.tieSentence(), t.rangeSentence("“" + t.name(a.Lowest) + "”")}, t.cheaperButRuledOut()...)
+	case a.Tie && t.sameEverywhere():
+		return append([]string{t.tieSentence(), "They cost the same at every discount rate."}, t.cheaperButRuledOut()...)
 	}
-	out := []string{t.lowestSentence()}
-	if t.isDoingNothing(a.Lowest) {
-		out = append(out, "On these figures, no work on the roof pays for itself yet.")
+	var out []string
+	if a.Tie {
+		out = append(out, t.tieSentence(), t.rangeSentence("“"+t.name(a.Lowest)+"”"))
+	} else {
+		out = append(out, t.lowestSentence())
+		if t.isDoingNothing(a.Lowest) {
+			out = append(out, "On these figures, no work on the roof pays for itself yet.")
+		}
+		out = append(out, t.rangeSentence("It"))
 	}
-	out = append(out, t.rangeSentence("It"))
+	if a.Unbacked != a.Lowest {
+		out = append(out, t.unbackedSentence())
+	}
 	return append(out, t.cheaperButRuledOut()...)
+}
+
+// unbackedSentence warns of an answer that rests on residual values.
+func (t *teller) unbackedSentence() string {
+	a := t.Answer
+	return fmt.Sprintf("This rests on what is left of the roofs at the end of the study: without residual values “%s” would be the lowest, by %s.",
+		t.name(a.Unbacked), t.cur.Amount(a.UnbackedMargin))
+}
+
+// sameEverywhere tells whether the answer and its runner-up cost the same at
+// every discount rate, so that there is nothing between them.
+func (t *teller) sameEverywhere() bool {
+	a := t.Answer
+	if !a.Margin.IsZero() || !t.Alternatives[a.Lowest].First.Equal(t.Alternatives[a.RunnerUp].First) {
+		return false
+	}
+	for _, c := range t.Crossovers {
+		if c.Between(a.Lowest, a.RunnerUp) {
+			return false
+		}
+	}
+	return true
 }
 
 // onlyOne speaks of the one alternative that is eligible.
@@ -72,18 +102,29 @@ func (t *teller) lowestSentence() string {
 func (t *teller) tieSentence() string {
 	a := t.Answer
 	if a.Margin.IsZero() {
-		return fmt.Sprintf("“%s” and “%s” tie to the last digit: each has a life-cycle cost of %s %s%s.",
-			t.name(a.Lowest), t.name(a.RunnerUp), t.lccOf(a.Lowest), t.termsOf(), t.yardstickClause())
+		return fmt.Sprintf("%s tie to the last digit: each has a life-cycle cost of %s %s%s.",
+			listed(t.tied()), t.lccOf(a.Lowest), t.termsOf(), t.yardstickClause())
 	}
 	return fmt.Sprintf("For practical purposes “%s” and “%s” tie: “%s” has the lowest life-cycle cost, %s %s, but only %s (%s) less than the other, closer than the estimates behind it%s.",
 		t.name(a.Lowest), t.name(a.RunnerUp), t.name(a.Lowest), t.lccOf(a.Lowest), t.termsOf(),
 		t.cur.Amount(a.Margin), t.share(a.Margin, a.Lowest), t.yardstickClause())
 }
 
+// tied lists the eligible alternatives that cost just what the answer costs.
+func (t *teller) tied() []string {
+	var out []string
+	for _, i := range t.eligible() {
+		if t.Difference(i, t.Answer.Lowest).IsZero() {
+			out = append(out, "“"+t.name(i)+"”")
+		}
+	}
+	return out
+}
+
 // yardstickClause adds the margin against tearing off to a tie.
 func (t *teller) yardstickClause() string {
 	i := t.yardstick()
-	if i < 0 {
+	if i < 0 || t.Difference(i, t.Answer.Lowest).IsZero() {
 		return ""
 	}
 	return fmt.Sprintf("; “%s” costs %s more", t.name(i), t.cur.Amount(t.Difference(i, t.Answer.Lowest)))
@@ -106,8 +147,8 @@ func (t *teller) yardstick() int {
 // shareOf is a margin in per cent of what the dearer alternative costs, in
 // brackets; "" where that has no meaning.
 func (t *teller) shareOf(margin decimal.Decimal, of int) string {
-	if !t.Alternatives[of].LCC.IsPositive() {
-		return ""
+	if !t.Alternatives[of].LCC.IsPositive() || margin.GreaterThan(t.Alternatives[of].LCC) {
+		return "" // a share of a gain, or of more than the whole, says nothing
 	}
 	return " (" + t.share(margin, of) + ")"
 }
@@ -130,20 +171,38 @@ func (t *teller) isDoingNothing(i int) bool {
 	return a.Wait == nil && t.study.Systems[a.Start].InPlace
 }
 
-// rangeSentence says between which discount rates the answer stays; `it` is
-// its subject.
+// rangeSentence says for which discount rates the answer holds; `it` is its
+// subject.
 func (t *teller) rangeSentence(it string) string {
+	return t.stretchSentence(it) + t.againSentence()
+}
+
+func (t *teller) stretchSentence(it string) string {
 	from, to := t.Answer.From, t.Answer.To
 	low, high := Percent(from.Rate, 2), Percent(to.Rate, 2)
 	switch {
 	case from.Rival < 0 && to.Rival < 0:
-		return fmt.Sprintf(it+" stays the lowest at every discount rate from %s to %s.", low, high)
+		return fmt.Sprintf("%s stays the lowest at every discount rate from %s to %s.", it, low, high)
 	case from.Rival < 0:
-		return fmt.Sprintf(it+" stays the lowest at every discount rate from %s up to %s; above that, “%s” is cheaper.", low, high, t.name(to.Rival))
+		return fmt.Sprintf("%s stays the lowest at every discount rate from %s up to %s; above that, “%s” is cheaper.", it, low, high, t.name(to.Rival))
 	case to.Rival < 0:
-		return fmt.Sprintf(it+" stays the lowest at every discount rate from %s up to %s, the highest looked at; below %s, “%s” is cheaper.", low, high, low, t.name(from.Rival))
+		return fmt.Sprintf("%s stays the lowest at every discount rate from %s up to %s, the highest looked at; below %s, “%s” is cheaper.", it, low, high, low, t.name(from.Rival))
+	case from.Rival == to.Rival:
+		return fmt.Sprintf("%s stays the lowest at discount rates from %s to %s; below and above that, “%s” is cheaper.", it, low, high, t.name(to.Rival))
 	}
-	return fmt.Sprintf(it+" stays the lowest at discount rates from %s to %s; below that “%s” is cheaper, above it “%s”.", low, high, t.name(from.Rival), t.name(to.Rival))
+	return fmt.Sprintf("%s stays the lowest at discount rates from %s to %s; below that “%s” is cheaper, above it “%s”.", it, low, high, t.name(from.Rival), t.name(to.Rival))
+}
+
+// againSentence tells of further stretches of rates.
+func (t *teller) againSentence() string {
+	if len(t.Answer.Again) == 0 {
+		return ""
+	}
+	var stretches []string
+	for _, s := range t.Answer.Again {
+		stretches = append(stretches, fmt.Sprintf("from %s to %s", Percent(s.From, 2), Percent(s.To, 2)))
+	}
+	return fmt.Sprintf(" It is the lowest again %s.", listed(stretches))
 }
 
 // cheaperButRuledOut names what would cost less but may not be chosen.

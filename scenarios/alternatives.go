@@ -45,12 +45,16 @@ func (r *reader) alternatives(n *node) {
 
 func (r *reader) alternative(s *section) lcc.Alternative {
 	a := lcc.Alternative{Name: s.needLine("name")}
+	started := false
 	if s.need("start") != nil {
-		a.Start, _ = r.systemNamed(s, "start")
+		a.Start, started = r.systemNamed(s, "start")
 	}
 	a.BaseCase = s.yes("base_case")
 	if w, ok := r.section(s.get("wait"), s.sub("wait"), "in a wait", waitKeys); ok {
 		a.Wait = r.wait(w, a.Name)
+		if started && r.study.Systems[a.Start].InPlace {
+			r.fail(w.at, w.path, waitForWhatIsThere(r.study.Systems[a.Start].Key))
+		}
 	}
 	if v, ok := r.section(s.get("ruled_out"), s.sub("ruled_out"), "in a ruled_out", rulingKeys); ok {
 		a.RuledOut = &lcc.Ruling{Rule: v.needLine("rule"), Finding: v.needLine("finding"), Source: v.line("source")}

@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"roofyears/lcc"
@@ -80,7 +81,8 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	return y, s.values["then"]
 }
 
-// work reads what kind of work it is, or takes it from the system's key.
+// work reads what kind of work it is, or takes it from the system's key or,
+// where that says nothing, from its name.
 func (s *section) work(y *lcc.System) lcc.Work {
 	if s.has("work") {
 		return lcc.Work(max(0, s.word("work", worksOf)))
@@ -88,6 +90,14 @@ func (s *section) work(y *lcc.System) lcc.Work {
 	if y.InPlace {
 		return lcc.WorkExisting
 	}
+	if w := workIn(y.Key); w != lcc.WorkOther {
+		return w
+	}
+	return workIn(strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(y.Name)))
+}
+
+// workIn finds the kind of work in a key, or in a name written as one.
+func workIn(key string) lcc.Work {
 	for _, w := range []struct {
 		work lcc.Work
 		in   []string
@@ -96,10 +106,8 @@ func (s *section) work(y *lcc.System) lcc.Work {
 		{lcc.WorkRestore, []string{"restor", "coat"}},
 		{lcc.WorkRecover, []string{"recover", "roof_over", "overlay"}},
 	} {
-		for _, part := range w.in {
-			if strings.Contains(y.Key, part) {
-				return w.work
-			}
+		if slices.ContainsFunc(w.in, func(part string) bool { return strings.Contains(key, part) }) {
+			return w.work
 		}
 	}
 	return lcc.WorkOther

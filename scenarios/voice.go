@@ -504,6 +504,7 @@ func endlessChain(keys []string) message {
 	return message{
 		what:     "a chain without end: " + strings.Join(shown, " → "),
 		expected: "a chain that comes to a system without then, which is replaced by itself",
+		hint:     "if a system returns later on, describe that round as a system of its own, with another key",
 	}
 }
 
@@ -658,4 +659,11 @@ func movesWithCertain(path string) message {
 
 func movesInCircle() message {
 	return message{what: "it moves, over others, with itself", expected: "a chain of moves_with that ends at an estimate drawn alone"}
+}
+
+func waitForWhatIsThere(key string) message {
+	return message{
+		what: fmt.Sprintf("the system %s is in place already: nothing is awaited", quote(key)),
+		hint: "start it without a wait, or wait for the system that replaces it",
+	}
 }

@@ -106,9 +106,16 @@ func (r *reader) remarkSystem(i int) {
 	switch {
 	case y.InPlace && len(y.First) > 0:
 		r.warn(at, path, firstCostsInPlace())
-	case !y.InPlace && len(y.First) == 0:
+	case len(y.First) == 0 && (!y.InPlace || r.isNext(i)):
 		r.warn(at, path, noFirstCosts())
 	}
+}
+
+// isNext tells whether another system names this one in its then.
+func (r *reader) isNext(i int) bool {
+	return slices.ContainsFunc(r.study.Systems, func(y lcc.System) bool {
+		return y.Then == i && y.Key != r.study.Systems[i].Key
+	})
 }
 
 func (r *reader) remarkAlternatives() {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"runtime/debug"
 	"strings"
+	"unicode"
 
 	"github.com/urfave/cli/v2"
 )
@@ -26,26 +27,62 @@ const (
 
 // run is the whole command: arguments and streams in, exit code out.
 func run(args []string, std stream) int {
+	out := &watched{Writer: std.out}
+	std.out = out
 	app := newApp(std)
-	err := app.Run(flagsFirst(app, args))
+	args, err := flagsFirst(app, args)
+	if err == nil {
+		err = app.Run(args)
+	}
+	if err == nil {
+		err = out.err
+	}
 	return told(std.err, err)
+}
+
+// watched remembers a failure to write, which the help of the command line
+// library does not tell.
+type watched struct {
+	io.Writer
+	err error
+}
+
+func (w *watched) Write(b []byte) (int, error) {
+	n, err := w.Writer.Write(b)
+	if err != nil {
+		w.err = err
+	}
+	return n, err
 }
 
 // told writes an error to standard error and gives the exit code for it.
 func told(w io.Writer, err error) int {
 	var usage usageError
+	var help cli.ExitCoder // the library's: there is no such topic of help
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.Is(err, errInput):
 		return exitInput // the diagnostics have been told
+	case errors.As(err, &help):
+		return told(w, usageError{text: strings.ToLower(help.Error()[:1]) + help.Error()[1:]})
 	case errors.As(err, &usage):
 		fmt.Fprintf(w, "%s: %s\n", name, usage.text)
 		fmt.Fprintf(w, "see %q\n", strings.TrimSpace(name+" help "+usage.command))
 		return exitUsage
 	}
-	fmt.Fprintf(w, "%s: %s\n", name, err)
+	fmt.Fprintf(w, "%s: %s\n", name, printable(err.Error()))
 	return exitFailure
+}
+
+// printable escapes what a terminal would act on, as a file's name may have.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsPrint(r) {
+			return r
+		}
+		return '�'
+	}, s)
 }
 
 const name = "roofyears"
@@ -102,7 +139,7 @@ func unknownCommand(ctx *cli.Context) error {
 	given := ctx.Args().First()
 	text := fmt.Sprintf("there is no command %q", given)
 	if near := cli.SuggestCommand(ctx.App.Commands, given); near != "" {
-		text += "; " + near // "Did you mean …?"
+		text += "; " + strings.ToLower(near[:1]) + near[1:] // "Did you mean …?"
 	}
 	return usageError{text: text}
 }
@@ -119,7 +156,7 @@ func version() string {
 func oneFile(ctx *cli.Context) (string, error) {
 	switch ctx.NArg() {
 	case 0:
-		return "", usageError{ctx.Command.Name, ctx.Command.Name + " needs a study file"}
+		return "", usageError{ctx.Command.Name, ctx.Command.Name + " needs a file"}
 	case 1:
 		return ctx.Args().First(), nil
 	}

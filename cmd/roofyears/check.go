@@ -27,7 +27,7 @@ func (c commands) checkCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			return c.output("", func(w io.Writer) error {
+			return c.output("", path, func(w io.Writer) error {
 				if err := text.Write(w, report.Check(study), c.terminal()); err != nil {
 					return err
 				}

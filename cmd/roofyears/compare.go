@@ -30,7 +30,7 @@ func (c commands) compareCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			return c.output(ctx.String("output"), func(w io.Writer) error {
+			return c.output(ctx.String("output"), path, func(w io.Writer) error {
 				if ctx.Bool("json") {
 					return report.WriteAnswer(w, study)
 				}

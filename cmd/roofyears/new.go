@@ -29,6 +29,9 @@ func (c commands) newCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
+			if strings.HasPrefix(path, examplePrefix) {
+				return usageError{"new", fmt.Sprintf("%q would be read as an embedded example; name an ordinary file", path)}
+			}
 			src := scenarios.Starter()
 			if wanted := ctx.String("example"); wanted != "" {
 				if src, err = c.source(examplePrefix + wanted); err != nil {
@@ -42,7 +45,7 @@ func (c commands) newCommand() *cli.Command {
 					return err
 				}
 			}
-			err = c.output(path, func(w io.Writer) error { _, err := w.Write(src.Text); return err })
+			err = c.output(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
 			if err == nil && path != "-" {
 				fmt.Fprintf(c.std.err, "wrote %s; next: %s compare %s\n", path, name, path)
 			}

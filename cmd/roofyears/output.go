@@ -15,8 +15,12 @@ import (
 
 // output writes a result to standard output, or to a file when a name is
 // given: aside first, then renamed into place, so that a failure leaves what
-// was there before and no half-written file.
-func (c commands) output(path string, write func(io.Writer) error) error {
+// was there before and no half-written file. A file that was read to make the
+// result is never written over.
+func (c commands) output(path, from string, write func(io.Writer) error) error {
+	if path != "" && path != "-" && sameFile(path, from) {
+		return usageError{text: fmt.Sprintf("%s is the file that was read; name another one to write", path)}
+	}
 	var b bytes.Buffer
 	if err := write(&b); err != nil {
 		return err
@@ -28,18 +32,34 @@ func (c commands) output(path string, write func(io.Writer) error) error {
 	return replaceFile(path, b.Bytes())
 }
 
+// sameFile tells whether two names, or links, lead to one file.
+func sameFile(a, b string) bool {
+	x, errA := os.Stat(a)
+	y, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(x, y)
+}
+
 // replaceFile writes a file whole or not at all. A link keeps pointing where
-// it does; a device, a pipe or a folder is refused.
+// it does; a device, a pipe, a folder, a link to nothing or a file that may not
+// be written is refused.
 func replaceFile(path string, data []byte) (err error) {
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		path = real
-	}
 	mode := os.FileMode(0o644)
-	if info, err := os.Stat(path); err == nil {
-		if !info.Mode().IsRegular() {
+	if _, err := os.Lstat(path); err == nil {
+		real, err := filepath.EvalSymlinks(path)
+		if err != nil {
+			return fmt.Errorf("writing %s: %w", path, cause(err))
+		}
+		path = real
+		info, err := os.Stat(path)
+		if err != nil {
+			return fmt.Errorf("writing %s: %w", path, cause(err))
+		}
+		if mode = info.Mode(); !mode.IsRegular() {
 			return fmt.Errorf("%s is no ordinary file; the result was not written", path)
 		}
-		mode = info.Mode().Perm()
+		if mode = mode.Perm(); mode&0o222 == 0 {
+			return fmt.Errorf("%s may not be written; it was left as it is", path)
+		}
 	}
 	f, err := os.CreateTemp(filepath.Dir(path), ".roofyears-*")
 	if err != nil {
@@ -77,7 +97,11 @@ const widest = 100
 
 // terminal says how to lay out text for standard output.
 func (c commands) terminal() text.Options {
-	f, ok := c.std.out.(*os.File)
+	var out io.Writer = c.std.out
+	if w, ok := out.(*watched); ok {
+		out = w.Writer
+	}
+	f, ok := out.(*os.File)
 	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return text.Options{}
 	}

@@ -37,7 +37,7 @@ func (c commands) reportCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			if err := c.output(target, func(w io.Writer) error { return html.Write(w, doc) }); err != nil {
+			if err := c.output(target, path, func(w io.Writer) error { return html.Write(w, doc) }); err != nil {
 				return err
 			}
 			if target != "-" {

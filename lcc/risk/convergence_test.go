@@ -11,29 +11,28 @@ import (
 	"roofyears/lcc"
 )
 
-// The error of a mean falls as the square root of the trials grows. Means of
-// many seeds are compared with the mean from a renewal recursion.
+// The error of a mean falls as the square root of the trials grows, by means
+// of many seeds about the stated mean.
 func TestErrorOfTheMeanFallsWithTheRootOfTrials(t *testing.T) {
 	t.Parallel()
-	const seeds = 40
-	s := series{period: 12, rate: 0.03, price: 1000, life: newWeibullLaw(6, 2)}
-	y := s.study(estimate{shape: lcc.Weibull, likely: "6", spread: "2"}.input(lcc.Years), lcc.Input{})
-	want := s.expected()
+	const seeds = 20
+	s := oneOff(estimate{shape: lcc.Lognormal, likely: "1000", spread: "500"}.input(lcc.Money))
 	sizes := []int{1_000, 10_000, 100_000}
-	var logN, logError []float64
 	squares := make([]float64, len(sizes))
 	for seed := range uint64(seeds) {
-		drawn, err := simulate(y, Options{Trials: sizes[len(sizes)-1], Seed: seed})
+		drawn, err := simulate(s, Options{Trials: sizes[len(sizes)-1], Seed: seed})
 		require.NoError(t, err)
 		for i, n := range sizes { // the first trials of a run are those of a shorter run
-			off := stat.Mean(drawn.costs[0][:n], nil) - want
+			off := stat.Mean(drawn.costs[0][:n], nil) - 1000
 			squares[i] += off * off
 		}
 	}
+	var logN, logError []float64
 	for i, n := range sizes {
-		logN = append(logN, math.Log10(float64(n)))
-		logError = append(logError, math.Log10(math.Sqrt(squares[i]/seeds)))
-		t.Logf("%d trials: error %.3f", n, math.Sqrt(squares[i]/seeds))
+		found, want := math.Sqrt(squares[i]/seeds), 500/math.Sqrt(float64(n))
+		t.Logf("%d trials: error %.3f for %.3f", n, found, want)
+		assert.InEpsilon(t, want, found, 4/math.Sqrt(2*seeds))
+		logN, logError = append(logN, math.Log10(float64(n))), append(logError, math.Log10(found))
 	}
 	_, slope := stat.LinearRegression(logN, logError, nil, false)
 	t.Logf("slope %.3f", slope)
@@ -44,27 +43,39 @@ func TestErrorOfTheMeanFallsWithTheRootOfTrials(t *testing.T) {
 func threeOfTen() *lcc.Study { return oneOff(normalPrice("1050", "100"), fixedPrice("1000")) }
 
 func TestUntilStopsWhenTheChanceIsKnown(t *testing.T) {
-	// √(0.31·0.69/n): 0.0018 at the first look, 0.00128 at the second.
-	for _, c := range []struct {
-		until float64
-		want  int
-	}{{0.002, firstLook}, {0.0015, 2 * firstLook}, {0.0012, 150_000}, {1e-9, 150_000}} {
-		r := run(t, threeOfTen(), Options{Trials: 150_000, Seed: 5, Until: c.until})
-		assert.Equal(t, c.want, r.Trials, "until %v", c.until)
-		if c.want < 150_000 {
-			for _, a := range r.Alternatives {
-				assert.LessOrEqual(t, a.CheapestError, c.until)
+	t.Parallel()
+	const most = 140_000
+	all, err := simulate(threeOfTen(), Options{Trials: most, Seed: 5})
+	require.NoError(t, err)
+	errorAfter := func(n int) float64 { // of the chance of being cheapest
+		below := 0.0
+		for _, cost := range all.costs[0][:n] {
+			if cost < 1000 {
+				below++
 			}
 		}
-		if c.want > firstLook { // it was not known at the look before
-			before := run(t, threeOfTen(), Options{Trials: firstLook * (c.want / firstLook / 2), Seed: 5})
-			assert.Greater(t, before.Alternatives[0].CheapestError, c.until)
+		p := below / float64(n)
+		return math.Sqrt(p * (1 - p) / float64(n))
+	}
+	for _, c := range []struct {
+		until        float64
+		before, want int // the look before, where it was not known yet, and where it ends
+	}{{0.002, 0, firstLook}, {0.0015, firstLook, 2 * firstLook}, {0.0012, 2 * firstLook, most}} {
+		drawn, err := simulate(threeOfTen(), Options{Trials: most, Seed: 5, Until: c.until})
+		require.NoError(t, err)
+		assert.Equal(t, c.want, drawn.n, "until %v", c.until)
+		if c.want < most {
+			assert.LessOrEqual(t, errorAfter(c.want), c.until)
+		}
+		if c.before > 0 {
+			assert.Greater(t, errorAfter(c.before), c.until)
 		}
 	}
 }
 
 // How a run came to its trials leaves no trace in it.
 func TestUntilIsARunOfThatManyTrials(t *testing.T) {
+	t.Parallel()
 	s := threeOfTen()
 	until := run(t, s, Options{Trials: 1_000_000, Seed: 5, Until: 0.0015})
 	require.Equal(t, 2*firstLook, until.Trials)

@@ -11,6 +11,8 @@ import (
 	"roofyears/lcc"
 )
 
+const integralTrials = 10_000
+
 // With one uncertain input that is drawn once a trial, the mean cost is an
 // integral over its quantile function.
 func TestMeanIsAnIntegralOverOneInput(t *testing.T) {
@@ -40,13 +42,13 @@ func TestMeanIsAnIntegralOverOneInput(t *testing.T) {
 			t.Parallel()
 			s := richStudy()
 			ref := with(s, c.path, c.estimate)
-			drawn, err := simulate(s, Options{Trials: 20_000, Seed: uint64(i)})
+			drawn, err := simulate(s, Options{Trials: integralTrials, Seed: uint64(i)})
 			require.NoError(t, err)
 			k := s.NewKernel()
 			require.NoError(t, k.LoadExact(s.Likely()))
 			felt := false
 			for a := range s.Alternatives {
-				want := overQuantiles(c.distribution(), 20_000, func(x float64) float64 {
+				want := overQuantiles(c.distribution(), 4_000, func(x float64) float64 {
 					k.Set(ref, x)
 					return k.LCC(a)
 				})
@@ -56,7 +58,7 @@ func TestMeanIsAnIntegralOverOneInput(t *testing.T) {
 					continue
 				}
 				felt = true
-				z := (mean - want) / (sd / math.Sqrt(20_000))
+				z := (mean - want) / (sd / math.Sqrt(integralTrials))
 				t.Logf("%s: mean %.2f for %.2f, %.1f standard errors off", s.Alternatives[a].Name, mean, want, z)
 				assert.Less(t, math.Abs(z), 4.0, s.Alternatives[a].Name)
 			}

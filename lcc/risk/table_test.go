@@ -14,10 +14,10 @@ import (
 // middle, and by powers of ten into both tails, down to 10⁻¹².
 func shares() []float64 {
 	var all []float64
-	for i := 1; i < 3000; i++ {
+	for i := 1; i < 2000; i++ {
 		all = append(all, float64(i)/3000)
 	}
-	for e := -12.0; e < -0.31; e += 0.005 {
+	for e := -12.0; e < -0.31; e += 0.01 {
 		p := math.Pow(10, e)
 		all = append(all, p, 1-p)
 	}

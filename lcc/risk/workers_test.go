@@ -18,7 +18,7 @@ func TestWorkersDoNotChangeTheResult(t *testing.T) {
 	s := threeAlternatives()
 	s.Inputs[s.Find("restoration.price")].Moves = &lcc.Moves{With: s.Rate, Rank: dec("0.5")}
 	want := run(t, s, Options{Trials: workersTrials, Seed: 17, Workers: 1})
-	require.Len(t, want.Influences, 11)
+	require.Len(t, want.Influences, 12)
 	for _, workers := range []int{1, 2, 3, 8} {
 		assert.Equal(t, want, run(t, s, Options{Trials: workersTrials, Seed: 17, Workers: workers}), "%d workers", workers)
 	}

@@ -43,17 +43,11 @@ type Point struct {
 	Problem string
 }
 
-// Crossing is a tie of two alternatives within a range.
-type Crossing struct {
-	A, B int
-	lcc.Tie
-}
-
 // Sweep is a study along a range of one input.
 type Sweep struct {
 	Range
-	Points    []Point
-	Crossings []Crossing // all there are in the range, in order
+	Points []Point
+	Ties   []lcc.Tie // of any two alternatives, all there are in the range, in order
 }
 
 // Along moves one input.
@@ -75,7 +69,7 @@ func Along(r *lcc.Result, g Range) (*Sweep, error) {
 		}
 		s.Points = append(s.Points, p)
 	}
-	s.Crossings, err = crossings(r, g)
+	s.Ties, err = ties(r, g)
 	return s, err
 }
 
@@ -92,20 +86,18 @@ func at(w *lcc.Sweeper, in lcc.Ref, x decimal.Decimal, among []int) (Point, erro
 	return p, err
 }
 
-func crossings(r *lcc.Result, g Range) ([]Crossing, error) {
-	var out []Crossing
+func ties(r *lcc.Result, g Range) ([]lcc.Tie, error) {
+	var out []lcc.Tie
 	for a := range r.Alternatives {
 		for b := a + 1; b < len(r.Alternatives); b++ {
-			ties, err := r.Ties(g.In, a, b, g.From, g.To)
+			found, err := r.Ties(g.In, a, b, g.From, g.To)
 			if err != nil {
 				return nil, err
 			}
-			for _, tie := range ties {
-				out = append(out, Crossing{a, b, tie})
-			}
+			out = append(out, found...)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y Crossing) int { return x.At.Cmp(y.At) })
+	slices.SortStableFunc(out, func(x, y lcc.Tie) int { return x.At.Cmp(y.At) })
 	return out, nil
 }
 
