@@ -18,6 +18,8 @@ type Tie struct {
 	// roof falls at whole years, so the cost of a life jumps there: At is the
 	// longest life before the jump.
 	Step bool
+	// With Step, what A costs more than B at a life of At, and of a year more.
+	GapAt, GapNext decimal.Decimal
 }
 
 // Crosses tells whether the cheaper alternative changes at the tie.
@@ -177,6 +179,9 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 	if err != nil {
 		return nil, err
 	}
+	gap := func(life float64) decimal.Decimal {
+		return decimal.NewFromFloat(p.at(life)).Round(r.Study.About.Digits)
+	}
 	var out []Tie
 	last := 0.0 // the difference at the end of the year before; 0 at the start
 	for year := math.Floor(lo) + 1; year-1 < hi; year++ {
@@ -185,7 +190,7 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 		start, end := alpha+beta/math.Max(from, 1e-9), alpha+beta/to
 		if last != 0 && start != 0 && (last > 0) != (start > 0) {
 			tie := tieAt(year-1, a, b, last, start)
-			tie.Step = true
+			tie.Step, tie.GapAt, tie.GapNext = true, gap(year-1), gap(year)
 			out = append(out, tie)
 		}
 		if (start > 0) != (end > 0) && end != 0 && start != 0 {

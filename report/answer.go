@@ -103,10 +103,7 @@ func WriteAnswer(w io.Writer, in Study) error {
 	for _, warn := range slices.Concat(t.Warnings, t.reversals()) {
 		doc.Warnings = append(doc.Warnings, answerWarning(warn))
 	}
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(doc)
+	return writeJSON(w, doc)
 }
 
 func (t *teller) answerStudy() answerStudy {

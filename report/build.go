@@ -8,13 +8,19 @@ func Build(in Study) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Document{
-		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,
-		Sections: []Section{
-			t.answerSection(), t.compareSection(), costs, t.eventsSection(),
-			t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection(),
-		},
-	}, nil
+	sections := []Section{t.answerSection(), t.compareSection(), costs, t.eventsSection()}
+	if in.Change != nil {
+		sections = append(sections, t.changeSection(in.Change))
+	}
+	if in.Risk != nil {
+		sections = append(sections, t.riskSection(in.Risk))
+	}
+	sections = append(sections, t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
+	return t.document(sections...), nil
+}
+
+func (t *teller) document(sections ...Section) *Document {
+	return &Document{Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: t.Study.Version, Sections: sections}
 }
 
 // Brief makes what the terminal shows: the answer, the alternatives side by
@@ -27,10 +33,7 @@ func Brief(in Study) *Document {
 	if len(t.Crossovers) > 0 {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
-	return &Document{
-		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,
-		Sections: []Section{t.answerSection(), t.compareSection(), events, crossovers},
-	}
+	return t.document(t.answerSection(), t.compareSection(), events, crossovers)
 }
 
 // facts say who asks, who answers, and as of when.
@@ -57,19 +60,16 @@ func Check(in Study) *Document {
 	t := tell(in)
 	table := t.inputTable()
 	table.Columns = append([]Column{{Head: "Place in the file", Unbroken: true}}, table.Columns...)
-	input := 0
+	rows, next := t.inputRows(), 0
 	for i := range table.Rows {
 		place := ""
 		if table.Rows[i].Role != Group {
-			place = t.study.Inputs[input].Path
-			input++
+			place = t.study.Inputs[rows[next].first].Path
+			next++
 		}
 		table.Rows[i].Cells = append([]Cell{text(place)}, table.Rows[i].Cells...)
 	}
-	return &Document{
-		Title: t.study.About.Title, Currency: t.cur, Facts: t.facts(), Version: in.Version,
-		Sections: []Section{{ID: "inputs", Heading: "What the figures rest on", Blocks: []Block{
-			Paragraph{Role: Lead, Text: t.sourcesLead()}, table, t.settingTable(),
-		}}},
-	}
+	return t.document(Section{ID: "inputs", Heading: "What the figures rest on", Blocks: []Block{
+		Paragraph{Role: Lead, Text: t.sourcesLead()}, table, t.settingTable(),
+	}})
 }

@@ -65,6 +65,7 @@ const (
 	RatioCell          // a plain ratio
 	YearCell           // a moment in years from the base date
 	CountCell          // a whole number
+	RoughCell          // study currency, in whole units: an amount of a simulation
 )
 
 // Cell is one entry of a table: a text or a number with its kind. A cell
@@ -76,6 +77,7 @@ type Cell struct {
 	Number decimal.Decimal
 	State  string
 	Note   string
+	Hue    int // of a map: place in the palette from 1; 0 is none
 }
 
 // Column is the head of a column.
@@ -119,6 +121,7 @@ const (
 	Steps                     // as Lines, each value held until the next
 	Columns                   // a bar for each x, one series
 	Stacked                   // horizontal bars, one for each category, series stacked
+	Swing                     // horizontal bars of two series that go both ways from zero
 )
 
 // Series is a named row of values, one for each entry of the x axis.

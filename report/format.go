@@ -95,6 +95,8 @@ func (c Cell) Show(cur Currency) string {
 	switch c.Kind {
 	case MoneyCell:
 		return cur.Plain(c.Number)
+	case RoughCell:
+		return grouped(c.Number.StringFixed(0))
 	case RateCell:
 		return Percent(c.Number, 4)
 	case RatioCell:

@@ -26,11 +26,12 @@ func (t *teller) assumptionsSection() Section {
 	return s
 }
 
-// sourcesLead says how many inputs have a source.
+// sourcesLead says how many inputs have a source; a list of rates is one.
 func (t *teller) sourcesLead() string {
-	total, sourced := len(t.study.Inputs), 0
-	for i := range t.study.Inputs {
-		if t.study.Inputs[i].Source != "" {
+	rows := t.inputRows()
+	total, sourced := len(rows), 0
+	for _, row := range rows {
+		if t.study.Inputs[row.first].Source != "" {
 			sourced++
 		}
 	}
@@ -43,24 +44,65 @@ func (t *teller) sourcesLead() string {
 	return fmt.Sprintf("%d of %s have a source; the others rest on the preparer's word.", sourced, Plural(total, "input"))
 }
 
+// inputRow is an input, or the rates of a list from first to last.
+type inputRow struct{ first, last int }
+
+// inputRows makes one row of a list of plain rates with one source.
+func (t *teller) inputRows() []inputRow {
+	inputs := t.study.Inputs
+	var rows []inputRow
+	for i := range inputs {
+		if n := len(rows); n > 0 && sameList(&inputs[rows[n-1].first], &inputs[i]) {
+			rows[n-1].last = i
+			continue
+		}
+		rows = append(rows, inputRow{i, i})
+	}
+	return rows
+}
+
+// sameList tells whether two inputs are plain entries of one list of rates.
+func sameList(a, b *lcc.Input) bool {
+	list := func(in *lcc.Input) string {
+		name, _, found := strings.Cut(strings.TrimPrefix(in.Path, "study.escalation."), "[")
+		if !found || in.Unit != lcc.Rate || in.Of != "" {
+			return ""
+		}
+		return name
+	}
+	return a.Shape == lcc.Fixed && b.Shape == lcc.Fixed && a.Source == b.Source && list(a) != "" && list(a) == list(b)
+}
+
 // inputTable lists every input with its range and source.
 func (t *teller) inputTable() Table {
 	table := Table{ID: "inputs", Caption: "Inputs: the plain study uses the value; the range serves the question what would change the answer",
 		Columns: []Column{words("Input"), number("Value"), words("Range"), words("Source")}}
 	group := ""
-	for i := range t.study.Inputs {
-		in := &t.study.Inputs[i]
+	for _, row := range t.inputRows() {
+		in := &t.study.Inputs[row.first]
 		if in.Of != group {
 			group = in.Of
 			table.Rows = append(table.Rows, Row{Role: Group, Cells: []Cell{text(group), text(""), text(""), text("")}})
 		}
-		source := text(in.Source)
-		if in.Source == "" {
-			source = state(noSource, "")
-		}
-		table.Rows = append(table.Rows, plainRow(text(in.Label), text(t.inputValue(in, t.Inputs[i])), text(t.inputRange(in)), source))
+		table.Rows = append(table.Rows, t.inputCells(row))
 	}
 	return table
+}
+
+func (t *teller) inputCells(row inputRow) Row {
+	in := &t.study.Inputs[row.first]
+	source := text(in.Source)
+	if in.Source == "" {
+		source = state(noSource, "")
+	}
+	label, value, spread := in.Label, t.inputValue(in, t.Inputs[row.first]), t.inputRange(in)
+	if row.last > row.first {
+		rates := t.Inputs[row.first : row.last+1]
+		label = fmt.Sprintf("%s to %d", in.Label, row.last-row.first+1)
+		value = "by year"
+		spread = fmt.Sprintf("%s in the first year, %s in the last", Percent(rates[0], 4), Percent(rates[len(rates)-1], 4))
+	}
+	return plainRow(text(label), text(value), text(spread), source)
 }
 
 // settingTable lists the conventions and whole numbers of the study.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -30,9 +31,30 @@ func (t *teller) costSection() (Section, error) {
 	return s, err
 }
 
-// fold puts the table of a figure's numbers behind it.
-func fold(table Table) Fold {
-	return Fold{ID: table.ID + "-fold", Summary: "The same numbers as a table: " + table.Caption, Blocks: []Block{table}}
+// fold puts the tables of a figure's numbers behind it.
+func fold(tables []Table) Fold {
+	f := Fold{ID: tables[0].ID + "-fold", Summary: "The same numbers as a table: " + tables[0].Caption}
+	for _, table := range tables {
+		f.Blocks = append(f.Blocks, table)
+	}
+	return f
+}
+
+// bySet makes a table for each set of alternatives that fits side by side;
+// columns stand before those of the alternatives, row gives a row's cells.
+func (t *teller) bySet(id, caption string, columns []Column, rows int, row func(i int, set []int) Row) []Table {
+	var out []Table
+	for n, set := range t.columnSets() {
+		table := Table{ID: setID(id, n), Caption: caption, Columns: slices.Clone(columns), PageOnly: true}
+		for _, a := range set {
+			table.Columns = append(table.Columns, number(t.name(a)))
+		}
+		for i := range rows {
+			table.Rows = append(table.Rows, row(i, set))
+		}
+		out = append(out, table)
+	}
+	return out
 }
 
 func decimals(n int) []decimal.Decimal {
@@ -75,8 +97,8 @@ func (t *teller) cumulativeBlocks() []Block {
 		lead += fmt.Sprintf(" The line of “%s” crosses no other.", t.name(t.Answer.Lowest))
 	}
 	fig.Summary = fmt.Sprintf("Line chart of the cumulated present value of %s over %s.", Plural(len(t.Alternatives), "alternative"), Plural(n, "year"))
-	table := t.yearTable("cumulative-table", "Cumulated present value at the end of each year, "+t.study.About.Currency, sums)
-	return []Block{Paragraph{Role: Lead, Text: lead}, fig, fold(table)}
+	tables := t.yearTables("cumulative-table", "Cumulated present value at the end of each year, "+t.study.About.Currency, sums)
+	return []Block{Paragraph{Role: Lead, Text: lead}, fig, fold(tables)}
 }
 
 // passText says in which years the answer's cumulated cost passes another's.
@@ -93,20 +115,15 @@ func (t *teller) passText(passes []int, other int) string {
 	return fmt.Sprintf("“%s” and “%s” change places in %s %s.", lowest, t.name(other), noun, listed(years))
 }
 
-// yearTable has a row a year and a column an alternative.
-func (t *teller) yearTable(id, caption string, values [][]decimal.Decimal) Table {
-	table := Table{ID: id, Caption: caption, Columns: []Column{number("Year"), number("Calendar")}, PageOnly: true}
-	for _, name := range t.names() {
-		table.Columns = append(table.Columns, number(name))
-	}
-	for y := 0; y <= t.study.Period; y++ {
+// yearTables have a row a year and a column an alternative.
+func (t *teller) yearTables(id, caption string, values [][]decimal.Decimal) []Table {
+	return t.bySet(id, caption, []Column{number("Year"), number("Calendar")}, t.study.Period+1, func(y int, set []int) Row {
 		row := plainRow(year(y), text(t.calendar(y)))
-		for i := range values {
-			row.Cells = append(row.Cells, money(values[i][y]))
+		for _, a := range set {
+			row.Cells = append(row.Cells, money(values[a][y]))
 		}
-		table.Rows = append(table.Rows, row)
-	}
-	return table
+		return row
+	})
 }
 
 // paymentBlocks show what is paid in each year, a chart for each alternative
@@ -136,18 +153,15 @@ func (t *teller) paymentBlocks() []Block {
 			Table: "payments-table",
 		})
 	}
-	table := t.yearTable("payments-table", fmt.Sprintf("Payments in each year, %s, %s", t.study.About.Currency, inMoney), paid)
-	return append(blocks, fold(table.totalled(t, paid)))
-}
-
-// totalled adds a row of sums to a table by year.
-func (table Table) totalled(t *teller, values [][]decimal.Decimal) Table {
-	row := totalRow(text("Sum"), text(""))
-	for i := range values {
-		row.Cells = append(row.Cells, money(decimal.Sum(decimal.Zero, values[i]...)))
+	tables := t.yearTables("payments-table", fmt.Sprintf("Payments in each year, %s, %s", t.study.About.Currency, inMoney), paid)
+	for n, set := range t.columnSets() {
+		sum := totalRow(text("Sum"), text(""))
+		for _, a := range set {
+			sum.Cells = append(sum.Cells, money(decimal.Sum(decimal.Zero, paid[a]...)))
+		}
+		tables[n].Rows = append(tables[n].Rows, sum)
 	}
-	table.Rows = append(table.Rows, row)
-	return table
+	return append(blocks, fold(tables))
 }
 
 // categoryBlocks show what the money goes to.
@@ -159,29 +173,33 @@ func (t *teller) categoryBlocks() []Block {
 		Y:       Axis{Title: "Present value, " + t.study.About.Currency, Kind: MoneyCell},
 		Table:   "categories-table",
 	}
-	table := Table{ID: "categories-table", Caption: "Present value by cost category, " + t.study.About.Currency, Columns: []Column{words("Category")}, PageOnly: true}
-	for _, name := range t.names() {
-		table.Columns = append(table.Columns, number(name))
-	}
 	add := func(label string, of func(*lcc.Outcome) decimal.Decimal) {
-		series, row, any := Series{Name: label}, plainRow(text(label)), false
+		series, any := Series{Name: label}, false
 		for i := range t.Alternatives {
 			v := of(&t.Alternatives[i])
 			any = any || !v.IsZero()
 			series.Values = append(series.Values, v)
-			row.Cells = append(row.Cells, money(v))
 		}
 		if any {
 			fig.Series = append(fig.Series, series)
-			table.Rows = append(table.Rows, row)
 		}
 	}
 	for c := range lcc.NumCategories {
 		add(c.String(), func(o *lcc.Outcome) decimal.Decimal { return o.ByCategory[c] })
 	}
 	add("residual value", func(o *lcc.Outcome) decimal.Decimal { return o.Residual.PV.Neg() })
-	table.Rows = append(table.Rows, t.compareRow(Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }))
-	return []Block{fig, fold(table)}
+	tables := t.bySet("categories-table", "Present value by cost category, "+t.study.About.Currency, []Column{words("Category")}, len(fig.Series),
+		func(i int, set []int) Row {
+			row := plainRow(text(fig.Series[i].Name))
+			for _, a := range set {
+				row.Cells = append(row.Cells, money(fig.Series[i].Values[a]))
+			}
+			return row
+		})
+	for n, set := range t.columnSets() {
+		tables[n].Rows = append(tables[n].Rows, t.compareRow(set, Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }))
+	}
+	return []Block{fig, fold(tables)}
 }
 
 // curveBlocks show the life-cycle costs at other discount rates.
@@ -197,9 +215,7 @@ func (t *teller) curveBlocks() ([]Block, error) {
 		Y:       Axis{Title: "Life-cycle cost, " + t.study.About.Currency, Kind: MoneyCell},
 		Table:   "rate-table",
 	}
-	table := Table{ID: "rate-table", Caption: "Life-cycle cost at other discount rates, " + t.study.About.Currency, Columns: []Column{number("Discount rate")}, PageOnly: true}
 	for i, name := range t.names() {
-		table.Columns = append(table.Columns, number(name))
 		fig.Series = append(fig.Series, Series{Name: name})
 		for _, p := range curve {
 			fig.Series[i].Values = append(fig.Series[i].Values, p.LCC[i])
@@ -207,18 +223,21 @@ func (t *teller) curveBlocks() ([]Block, error) {
 	}
 	for _, p := range curve {
 		fig.X.Values = append(fig.X.Values, p.Rate)
-		row := plainRow(rate(p.Rate))
-		for _, v := range p.LCC {
-			row.Cells = append(row.Cells, money(v))
-		}
-		table.Rows = append(table.Rows, row)
 	}
+	tables := t.bySet("rate-table", "Life-cycle cost at other discount rates, "+t.study.About.Currency, []Column{number("Discount rate")}, len(curve),
+		func(i int, set []int) Row {
+			row := plainRow(rate(curve[i].Rate))
+			for _, a := range set {
+				row.Cells = append(row.Cells, money(curve[i].LCC[a]))
+			}
+			return row
+		})
 	fig.Marks = append(fig.Marks, Mark{Label: "this study", X: t.Rate})
 	for _, c := range t.Crossovers {
 		y := interpolated(curve, c)
 		fig.Marks = append(fig.Marks, Mark{Label: Percent(c.Rate, 2), X: c.Rate, Y: &y})
 	}
-	blocks := []Block{Paragraph{Role: Lead, Text: t.curveLead()}, fig, fold(table)}
+	blocks := []Block{Paragraph{Role: Lead, Text: t.curveLead()}, fig, fold(tables)}
 	if len(t.Crossovers) > 0 {
 		blocks = append(blocks, t.crossoverTable())
 	}

@@ -8,9 +8,38 @@ import (
 	"roofyears/lcc"
 )
 
+// mostColumns is how many alternatives a table sets side by side; more would
+// not fit on paper, so they go into further tables.
+const mostColumns = 6
+
+// columnSets divides the alternatives into sets that fit side by side.
+func (t *teller) columnSets() [][]int {
+	var sets [][]int
+	for i := range t.Alternatives {
+		if i%mostColumns == 0 {
+			sets = append(sets, nil)
+		}
+		sets[len(sets)-1] = append(sets[len(sets)-1], i)
+	}
+	return sets
+}
+
+// setID names the table of a set of alternatives: the first keeps the plain
+// name.
+func setID(id string, set int) string {
+	if set == 0 {
+		return id
+	}
+	return fmt.Sprintf("%s-%d", id, set+1)
+}
+
 // compareSection sets the alternatives side by side.
 func (t *teller) compareSection() Section {
-	return Section{ID: "side-by-side", Heading: "The alternatives side by side", Blocks: []Block{t.compareTable()}}
+	s := Section{ID: "side-by-side", Heading: "The alternatives side by side"}
+	for i, set := range t.columnSets() {
+		s.Blocks = append(s.Blocks, t.compareTable(setID("compare", i), set))
+	}
+	return s
 }
 
 // group sums ledger lines of some kinds.
@@ -42,45 +71,45 @@ func parts() []group {
 	}
 }
 
-func (t *teller) compareTable() Table {
+func (t *teller) compareTable(id string, set []int) Table {
 	table := Table{
-		ID: "compare",
+		ID: id,
 		Caption: fmt.Sprintf("%s, present values at a %s discount rate of %s over %s; %s",
 			t.study.About.Currency, t.study.Basis, Percent(t.Rate, 4), Plural(t.study.Period, "year"), t.moneyOf()),
 		Columns: []Column{words("")},
 	}
-	for _, name := range t.names() {
-		table.Columns = append(table.Columns, number(name))
+	for _, i := range set {
+		table.Columns = append(table.Columns, number(t.name(i)))
 	}
 	for _, part := range parts() {
-		table.Rows = append(table.Rows, t.compareRow(Body, part.label, func(o *lcc.Outcome) Cell { return money(part.of(o)) }))
+		table.Rows = append(table.Rows, t.compareRow(set, Body, part.label, func(o *lcc.Outcome) Cell { return money(part.of(o)) }))
 	}
 	table.Rows = append(table.Rows,
-		t.compareRow(Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }),
-		t.compareRow(Body, "Annual worth: as a level cost a year", func(o *lcc.Outcome) Cell { return money(o.AnnualWorth) }),
-		t.compareRow(Body, "Annual worth per "+t.areaUnit()+" of roof", func(o *lcc.Outcome) Cell { return money(o.WorthPerArea) }),
+		t.compareRow(set, Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }),
+		t.compareRow(set, Body, "Annual worth: as a level cost a year", func(o *lcc.Outcome) Cell { return money(o.AnnualWorth) }),
+		t.compareRow(set, Body, "Annual worth per "+t.areaUnit()+" of roof", func(o *lcc.Outcome) Cell { return money(o.WorthPerArea) }),
 	)
-	table.Rows = append(table.Rows, t.baseRows()...)
-	table.Rows = append(table.Rows, t.standingRow())
+	table.Rows = append(table.Rows, t.baseRows(set)...)
+	table.Rows = append(table.Rows, t.standingRow(set))
 	return table
 }
 
-func (t *teller) compareRow(role RowRole, label string, of func(*lcc.Outcome) Cell) Row {
+func (t *teller) compareRow(set []int, role RowRole, label string, of func(*lcc.Outcome) Cell) Row {
 	row := Row{Role: role, Cells: []Cell{text(label)}}
-	for i := range t.Alternatives {
+	for _, i := range set {
 		row.Cells = append(row.Cells, of(&t.Alternatives[i]))
 	}
 	return row
 }
 
 // baseRows are the measures against the base case; none without one.
-func (t *teller) baseRows() []Row {
+func (t *teller) baseRows(set []int) []Row {
 	base := t.study.BaseCase()
 	if base < 0 {
 		return nil
 	}
 	against := func(label string, of func(*lcc.Comparison) Cell) Row {
-		return t.compareRow(Body, label, func(o *lcc.Outcome) Cell {
+		return t.compareRow(set, Body, label, func(o *lcc.Outcome) Cell {
 			if o.AgainstBase == nil {
 				return state("base case", "")
 			}
@@ -128,9 +157,9 @@ func reversalText(p lcc.Payback) string {
 }
 
 // standingRow says of each alternative whether it may be chosen.
-func (t *teller) standingRow() Row {
+func (t *teller) standingRow(set []int) Row {
 	row := Row{Cells: []Cell{text("Standing")}}
-	for i := range t.Alternatives {
+	for _, i := range set {
 		switch {
 		case !t.Alternatives[i].Alternative.Eligible():
 			row.Cells = append(row.Cells, state("ruled out", ""))

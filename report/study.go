@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"roofyears/lcc"
+	"roofyears/lcc/risk"
 )
 
 // Study is what a report is made from: a result and what belongs to it that
@@ -11,8 +12,10 @@ import (
 type Study struct {
 	Result   *lcc.Result
 	Warnings []lcc.Warning
-	Settings []Setting // whole numbers of the file that are no estimates
-	Version  string    // of the program; "" when unknown
+	Settings []Setting    // whole numbers of the file that are no estimates
+	Version  string       // of the program; "" when unknown
+	Change   *Change      // what would change the answer; nil leaves the section out
+	Risk     *risk.Result // how sure the answer is; nil leaves the section out
 }
 
 // Setting is a whole number that the study's structure rests on.

@@ -4,12 +4,26 @@ import (
 	"errors"
 
 	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
 )
 
 // ParseRate reads a rate as study files write it, 3% or 0.03, as a fraction.
 // The error says what was found, what was expected and what to write.
-func ParseRate(text string) (decimal.Decimal, error) {
-	n, m, ok := rate.read(text, false)
+func ParseRate(text string) (decimal.Decimal, error) { return parseAs(text, rate) }
+
+// ParseValue reads a value of an input as study files write it, but without a
+// unit: it has the unit that the input has.
+func ParseValue(text string, in lcc.Input) (decimal.Decimal, error) {
+	k := measure{low: mostMoney.Neg(), high: mostMoney, units: noUnit, unit: in.Unit, expected: "a plain number, such as 12"}
+	if in.Unit == lcc.Rate {
+		k = rate
+	}
+	return parseAs(text, k)
+}
+
+func parseAs(text string, k measure) (decimal.Decimal, error) {
+	n, m, ok := k.read(text, false)
 	if ok {
 		return n.value, nil
 	}
@@ -22,3 +36,6 @@ func ParseRate(text string) (decimal.Decimal, error) {
 	}
 	return decimal.Decimal{}, errors.New(said)
 }
+
+// Nearest is the name most like a mistyped one; "" when none is much like it.
+func Nearest(text string, names []string) string { return nearest(text, names) }

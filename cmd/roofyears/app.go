@@ -109,7 +109,8 @@ func newApp(std stream) *cli.App {
 		ExitErrHandler: func(*cli.Context, error) {}, // told does it
 		OnUsageError:   onUsageError,
 		Commands: []*cli.Command{
-			c.newCommand(), c.checkCommand(), c.compareCommand(), c.reportCommand(), c.factorsCommand(),
+			c.newCommand(), c.checkCommand(), c.compareCommand(), c.sensitivityCommand(), c.breakEvenCommand(), c.riskCommand(),
+			c.reportCommand(), c.factorsCommand(),
 		},
 		Action: func(ctx *cli.Context) error {
 			if ctx.Args().Present() {

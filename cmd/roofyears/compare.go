@@ -19,7 +19,7 @@ func (c commands) compareCommand() *cli.Command {
 			"With --json, the machine-readable answer with every ledger line.",
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "write the machine-readable answer"},
-			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write to `FILE` instead of standard output"},
+			outputFlag(),
 		},
 		Action: func(ctx *cli.Context) error {
 			path, err := oneFile(ctx)
@@ -34,11 +34,7 @@ func (c commands) compareCommand() *cli.Command {
 				if ctx.Bool("json") {
 					return report.WriteAnswer(w, study)
 				}
-				options := text.Options{}
-				if ctx.String("output") == "" {
-					options = c.terminal()
-				}
-				return text.Write(w, report.Brief(study), options)
+				return text.Write(w, report.Brief(study), c.layout(ctx))
 			})
 		},
 	}

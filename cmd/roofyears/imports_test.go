@@ -19,12 +19,14 @@ import (
 // DEVELOPERS.md before adding it here.
 var mayImport = map[string][]string{
 	"roofyears/lcc":                     {"std", "github.com/shopspring/decimal"},
+	"roofyears/lcc/risk":                {"std", "roofyears/lcc", "gonum.org/v1/gonum"},
+	"roofyears/lcc/vary":                {"std", "roofyears/lcc", "roofyears/lcc/risk", "github.com/shopspring/decimal"},
 	"roofyears/scenarios":               {"std", "roofyears/lcc", "github.com/shopspring/decimal", "go.yaml.in/yaml/v4", "github.com/bojanz/currency"},
-	"roofyears/report":                  {"std", "roofyears/lcc", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
+	"roofyears/report":                  {"std", "roofyears/lcc", "roofyears/lcc/risk", "roofyears/lcc/vary", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "github.com/go-echarts/go-echarts/v2"},
 	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
-	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/scenarios", "roofyears/report", "roofyears/report/text", "roofyears/report/html",
+	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/report", "roofyears/report/text", "roofyears/report/html",
 		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "golang.org/x/term"},
 }
 

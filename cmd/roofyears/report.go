@@ -6,6 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"roofyears/lcc/risk"
 	"roofyears/report"
 	"roofyears/report/html"
 )
@@ -17,9 +18,9 @@ func (c commands) reportCommand() *cli.Command {
 		Usage:       "write the owner's page: one HTML file that needs nothing else",
 		UsageText:   name + " report -o PAGE.html FILE",
 		Description: "Example: " + name + " report example:cold-store -o cold-store.html\nWith -o -, the page goes to standard output.",
-		Flags: []cli.Flag{
+		Flags: append(trialFlags(),
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the page to `PAGE.html`"},
-		},
+		),
 		Action: func(ctx *cli.Context) error {
 			path, err := oneFile(ctx)
 			if err != nil {
@@ -29,8 +30,18 @@ func (c commands) reportCommand() *cli.Command {
 			if target == "" {
 				return usageError{"report", "report needs -o PAGE.html, the file to write"}
 			}
+			options, err := riskOptions(ctx)
+			if err != nil {
+				return err
+			}
 			study, err := c.study(path)
 			if err != nil {
+				return err
+			}
+			if study.Change, err = change(study.Result); err != nil {
+				return err
+			}
+			if study.Risk, err = risk.Run(study.Result.Study, options); err != nil {
 				return err
 			}
 			doc, err := report.Build(study)

@@ -17,7 +17,7 @@ func unitLoss(z float64) float64 {
 	return distuv.UnitNormal.Prob(z) - z*distuv.UnitNormal.Survival(z)
 }
 
-const knowingTrials = 150_000
+const knowingTrials = 100_000
 
 func run(t *testing.T, s *lcc.Study, o Options) *Result {
 	t.Helper()
@@ -143,13 +143,16 @@ func TestKnowingWhatDoesNotMatter(t *testing.T) {
 	t.Parallel()
 	s := oneOff(normalPrice("1000", "100"), normalPrice("1000.1", "100"))
 	s.Add(estimate{shape: lcc.Weibull, likely: "3", spread: "2"}.input(lcc.Money))
-	for seed := range uint64(5) {
+	margins := 0.0
+	for seed := range uint64(3) {
 		r := run(t, s, Options{Trials: 40_000, Seed: seed})
 		f := influenceOf(t, r, "weibull 3, 2")
 		// The noise of a mean difference is 141/200.
 		assert.Less(t, f.Knowing, 2*100*math.Sqrt2/math.Sqrt(40_000), "seed %d", seed)
-		assert.Less(t, f.Margin, 0.004, "seed %d", seed)
+		margins += f.Margin / 3
 	}
+	// Chance alone puts 39/40,000 of the variance between the 40 slices.
+	assert.Less(t, margins, 0.0005)
 }
 
 // First-order shares of a sum of independent amounts are those of its

@@ -109,7 +109,7 @@ func TestLivesDrawnAreOverZero(t *testing.T) {
 			// The roof in place, of no wait and of the same system.
 			s.Alternatives = append(s.Alternatives, lcc.Alternative{Name: "Again", Start: 0, Wait: &lcc.Wait{On: 0}})
 			most := 0
-			eachTrial(t, s, 300, func(asked map[place][]float64) {
+			eachTrial(t, s, 150, func(asked map[place][]float64) {
 				for at, lives := range asked {
 					for _, life := range lives {
 						require.Greater(t, life, 0.0)

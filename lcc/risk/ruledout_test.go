@@ -61,7 +61,7 @@ func TestAllRuledOut(t *testing.T) {
 		assert.Zero(t, f.Knowing)
 		assert.Len(t, f.Costs, 3)
 	}
-	until := run(t, ruledOut(0, 1, 2), Options{Trials: 100_000, Seed: 2, Until: 0.001})
+	until := run(t, ruledOut(0, 1, 2), Options{Trials: 70_000, Seed: 2, Until: 0.001})
 	assert.Equal(t, firstLook, until.Trials, "no chance is left to be known")
 }
 

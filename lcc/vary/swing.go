@@ -73,6 +73,19 @@ func ends(in *lcc.Input) (low, high decimal.Decimal, quantiles, found bool) {
 	return low, high, false, false
 }
 
+// Ends is the range that a sweep of an input covers unless told otherwise: the
+// rate curve's for the discount rate, else from its low to its high value; one
+// point for a plain value.
+func Ends(r *lcc.Result, in lcc.Ref) (from, to decimal.Decimal) {
+	if in == r.Study.Rate {
+		return r.RateRange[0], r.RateRange[1]
+	}
+	if low, high, _, found := ends(&r.Study.Inputs[in]); found {
+		return low, high
+	}
+	return r.Inputs[in], r.Inputs[in]
+}
+
 func swing(r *lcc.Result, in lcc.Ref) (Swing, bool, error) {
 	low, high, quantiles, found := ends(&r.Study.Inputs[in])
 	if !found {

@@ -50,7 +50,7 @@ func (l *layout) figure(f report.Figure) (block, error) {
 
 // turned swaps the axes of a chart with horizontal bars.
 func (h hints) turned(kind report.FigureKind) hints {
-	if kind == report.Stacked {
+	if kind == report.Stacked || kind == report.Swing {
 		h.X, h.Y = h.Y, h.X
 	}
 	return h
@@ -58,7 +58,7 @@ func (h hints) turned(kind report.FigureKind) hints {
 
 func kindHint(k report.CellKind) string {
 	switch k {
-	case report.MoneyCell:
+	case report.MoneyCell, report.RoughCell:
 		return "money"
 	case report.RateCell:
 		return "percent"
@@ -76,6 +76,8 @@ func chartOptions(f report.Figure) (options map[string]any, height int) {
 		return columnOptions(f), 190
 	case report.Stacked:
 		return stackedOptions(f), 90 + 56*len(f.X.Categories)
+	case report.Swing:
+		return swingOptions(f), 90 + 38*len(f.X.Categories)
 	}
 	return lineOptions(f), 380
 }
@@ -157,6 +159,24 @@ func stackedOptions(f report.Figure) map[string]any {
 	)
 	for _, s := range f.Series {
 		c.AddSeries(s.Name, bars(s), charts.WithBarChartOpts(opts.BarChart{Stack: "all"}))
+	}
+	c.Validate()
+	return c.JSON()
+}
+
+// swingOptions draws two series over each other, each from zero.
+func swingOptions(f report.Figure) map[string]any {
+	c := charts.NewBar()
+	c.SetGlobalOptions(
+		charts.WithXAxisOpts(opts.XAxis{Type: "value", Name: f.Y.Title}),
+		charts.WithYAxisOpts(opts.YAxis{Type: "category", Data: f.X.Categories}),
+	)
+	for i, s := range f.Series {
+		options := []charts.SeriesOpts{charts.WithBarChartOpts(opts.BarChart{BarGap: "-100%"})}
+		if i == 0 {
+			options = append(options, markOptions(f.Marks)...)
+		}
+		c.AddSeries(s.Name, bars(s), options...)
 	}
 	c.Validate()
 	return c.JSON()

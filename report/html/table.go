@@ -1,6 +1,7 @@
 package html
 
 import (
+	"fmt"
 	"strings"
 
 	"roofyears/report"
@@ -48,6 +49,9 @@ func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) 
 	out := cell{Text: c.Show(l.doc.Currency), Class: numClass(column.Numeric), Head: head}
 	if c.State != "" {
 		out.Class = strings.TrimSpace(out.Class + " undefined")
+	}
+	if c.Hue > 0 {
+		out.Class = fmt.Sprintf("hue s%d", (c.Hue-1)%8+1)
 	}
 	if c.Note != "" {
 		n := t.note(c.Note)

@@ -64,7 +64,7 @@
   function money(x, text, hints) {
     const m = hints.money || {};
     // A figure that rounds to zero has no sign.
-    const sign = x < 0 && /[1-9]/.test(text) ? '\u2212' : '';
+    const sign = x < 0 && /[1-9]/.test(text) ? '-' : '';
     return sign + (m.prefix || '') + text + (m.suffix || '');
   }
 
@@ -72,8 +72,8 @@
     return hints.money && hints.money.digits >= 0 ? hints.money.digits : 2;
   }
 
-  const percent = (x) => trim(x * 100, 2).replace('-', '\u2212') + '%';
-  const number = (x) => (x < 0 ? '\u2212' : '') + grouped(x, Number.isInteger(x) ? 0 : 2);
+  const percent = (x) => trim(x * 100, 2) + '%';
+  const number = (x) => (x < 0 ? '-' : '') + grouped(x, Number.isInteger(x) ? 0 : 2);
 
   // short is the text of an axis tick, full that of a tooltip; brief, beside a bar, has three digits.
   const short = {

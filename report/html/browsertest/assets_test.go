@@ -138,7 +138,7 @@ func wantCounts(t *testing.T, p *Page, want string) {
 func TestChartSaysMoneyAndYears(t *testing.T) {
 	p := Open(t, chartPage(t, lines), Options{})
 	wantCounts(t, p, "1 drawn, 0 failed")
-	wantTexts(t, texts(p, "lines"), "$0", "$500k", "$1.5M", "\u2212$500k", "crossing", "Restore", "Tear off")
+	wantTexts(t, texts(p, "lines"), "$0", "$500k", "$1.5M", "-$500k", "crossing", "Restore", "Tear off")
 	showTip(p, "lines", 1)
 	// The tooltip adds its lines to the same picture; a figure that rounds to zero has no sign.
 	wantTexts(t, texts(p, "lines"), "Year 5", "Restore: $1,234,567.80", "Tear off: $0.00")
