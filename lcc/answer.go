@@ -92,6 +92,10 @@ func (r *Result) holds(a *Answer) {
 	}
 	h.within(r, a.Lowest, rivals)
 	a.From, a.To = RateBound{r.RateRange[0], -1}, RateBound{r.RateRange[1], -1}
+	if rival := r.onlyHere(a.Lowest, rivals); rival >= 0 {
+		a.From, a.To = RateBound{r.Rate, rival}, RateBound{r.Rate, rival}
+		return
+	}
 	for _, stretch := range h.Within {
 		if stretch.From.GreaterThan(r.Rate) || stretch.To.LessThan(r.Rate) {
 			a.Again = append(a.Again, stretch)
@@ -99,6 +103,20 @@ func (r *Result) holds(a *Answer) {
 		}
 		a.From, a.To = bound(stretch.From, stretch.FromTie, a.Lowest), bound(stretch.To, stretch.ToTie, a.Lowest)
 	}
+}
+
+// onlyHere finds a rival that ties with the answer at just the study's rate
+// and is cheaper on both sides of it; −1 when there is none.
+func (r *Result) onlyHere(lowest int, rivals []int) int {
+	near := decimal.New(1, -6) // as far as a touch can be told from a near miss
+	for _, c := range r.Crossovers {
+		rival := c.A + c.B - lowest
+		if slices.Contains(rivals, rival) && c.Between(lowest, rival) && !c.Crosses() && c.Below == rival &&
+			c.Rate.Sub(r.Rate).Abs().LessThan(near) {
+			return rival
+		}
+	}
+	return -1
 }
 
 func bound(rate decimal.Decimal, tie *Tie, lowest int) RateBound {

@@ -23,6 +23,7 @@ func (s *Study) Check() error {
 		bad("the study has no alternatives")
 	}
 	s.checkRefs(bad)
+	s.checkDraws(bad)
 	for i := range s.Systems {
 		s.checkSystem(&s.Systems[i], bad)
 	}
@@ -144,4 +145,44 @@ func (s *Study) checkWait(alternative int, v Vector) error {
 		return fmt.Errorf("alternative %q waits %d years on %q, which lasts %s", a.Name, a.Wait.Years, s.Systems[a.Wait.On].Key, life)
 	}
 	return nil
+}
+
+// The shapes of a Weibull distribution: under the least one, a tenth of the
+// roofs would fail within days and a tenth stand for centuries.
+var (
+	MinWeibullShape = decimal.New(3, -1)
+	MaxWeibullShape = decimal.NewFromInt(1000)
+)
+
+// checkDraws looks at what a simulation would draw.
+func (s *Study) checkDraws(bad func(string, ...any)) {
+	for i := range s.Inputs {
+		in := &s.Inputs[i]
+		if in.Shape == Weibull && (in.Spread.LessThan(MinWeibullShape) || in.Spread.GreaterThan(MaxWeibullShape)) {
+			bad("%s: the shape of a Weibull distribution is %s, outside %s to %s", in.Path, in.Spread, MinWeibullShape, MaxWeibullShape)
+		}
+		if in.Moves == nil {
+			continue
+		}
+		if !s.has(in.Moves.With) || in.Moves.Rank.Abs().GreaterThan(one) {
+			bad("%s: moves with an input that is not there, or not with a correlation from -1 to 1", in.Path)
+			continue
+		}
+		if s.circular(Ref(i)) {
+			bad("%s: moves, over others, with itself", in.Path)
+		}
+	}
+}
+
+// circular tells whether following what an input moves with leads back to it,
+// or into a circle.
+func (s *Study) circular(at Ref) bool {
+	for range s.Inputs {
+		moves := s.Inputs[at].Moves
+		if moves == nil || !s.has(moves.With) {
+			return false
+		}
+		at = moves.With
+	}
+	return true
 }

@@ -176,6 +176,22 @@ func TestATouchBesideACrossing(t *testing.T) {
 	assert.True(t, r.Crossovers[1].Crosses())
 }
 
+// A rate without end is told to twelve decimals: √1.05 − 1.
+func TestCrossoverRatesHaveTwelveDecimals(t *testing.T) {
+	r := tiesAt("0.03", 2, polynomial("1000000", "1.05")).evaluate()
+	assert.Equal(t, []string{"0.024695076596"}, rates(r.Crossovers))
+}
+
+// At the rate of a touch both tie, and the one that stands first is told; but
+// the other is cheaper at every other rate, so the answer holds nowhere else.
+func TestAnAnswerAtATouchHoldsNowhereElse(t *testing.T) {
+	r := tiesAt("0.05", 1, polynomial("1000000", "1.05", "1.05")).evaluate()
+	assert.True(t, r.Answer.Tie)
+	assert.Equal(t, 0, r.Answer.Lowest)
+	assert.True(t, r.Answer.From.Rate.GreaterThan(dec("0.0499")), "it holds from %s", r.Answer.From.Rate)
+	assert.True(t, r.Answer.To.Rate.LessThan(dec("0.0501")), "it holds to %s", r.Answer.To.Rate)
+}
+
 // A flat crossing: three roots in one place cross once.
 func TestATripleRootIsOneCrossing(t *testing.T) {
 	r := inTimeLimit(t, tiesAt("0.03", 1, polynomial("1000000", "1.05", "1.05", "1.05")))

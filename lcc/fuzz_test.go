@@ -118,7 +118,7 @@ func FuzzChain(f *testing.F) {
 			o := &r.Alternatives[i]
 			foots(t, s, o)
 			inTime(t, s, o.Ledger)
-			joined(t, s, i, o.Spells, s.waited(i))
+			joined(t, s, i, o.Spells, waitOf(s, i))
 		}
 		vouchesFor(t, r)
 	})

@@ -169,7 +169,7 @@ func TestNearHalfACentIsCertified(t *testing.T) {
 // Amounts of so many minor units that float64 has no halves of them are
 // never certified.
 func TestAmountsBeyondFloat64AreNotCertified(t *testing.T) {
-	for _, amount := range []string{"20000000000000", "-20000000000000", "1e30", "1e305"} {
+	for _, amount := range []string{"20000000000000", "-20000000000000", "1e30", "1e305", "1e310"} {
 		s := halfCentStudy(amount)
 		_, certified := kernelAt(t, s, s.Likely()).Cents(0)
 		assert.False(t, certified, amount)
@@ -276,4 +276,19 @@ func TestRateCurveIsTheLedgerAtEachRate(t *testing.T) {
 			t.Fatalf("the curve ends before %s of %s", rate, r.RateRange[1])
 		}
 	})
+}
+
+// Where float64 falls on the wrong side of half a cent, the curve asks the
+// ledger: 1.005 × 100 is under 100.5 in float64.
+func TestRateCurveAsksTheLedgerForHalfACent(t *testing.T) {
+	s := halfCentStudy("1.005")
+	minor, certified := kernelAt(t, s, s.Likely()).Cents(0)
+	assert.Equal(t, int64(100), minor)
+	assert.False(t, certified)
+	curve, err := evaluated(t, s).RateCurve(dec("0.01"))
+	require.NoError(t, err)
+	require.Len(t, curve, 13)
+	for _, point := range curve { // a first cost is worth the same at any rate
+		assert.Equal(t, "1.01", point.LCC[0].String(), "at %s", point.Rate)
+	}
 }

@@ -81,11 +81,11 @@ func (m *maker) between(a, b int) int { return a + m.upTo(b-a) }
 
 func (m *maker) period() int {
 	switch m.upTo(40) {
-	case 1:
+	case 13:
 		return 1
-	case 2:
+	case 29, 31: // seldom: it takes long
 		return MaxPeriod
-	case 3, 4, 5, 6:
+	case 5, 6, 7:
 		return m.between(1, 4)
 	}
 	return m.between(1, 60)

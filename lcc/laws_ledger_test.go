@@ -154,13 +154,13 @@ func TestSpellsJoinFromTheBaseDateToTheEnd(t *testing.T) {
 	checkStudies(t, 4, func(t *rapid.T, s *Study) {
 		r := evaluated(t, s)
 		for i, a := range r.Alternatives {
-			joined(t, s, i, a.Spells, s.waited(i))
+			joined(t, s, i, a.Spells, waitOf(s, i))
 		}
 	})
 }
 
-// waited is how long an alternative waits as stated; 0 without a wait.
-func (s *Study) waited(alternative int) int {
+// waitOf is how long an alternative waits as stated; 0 without a wait.
+func waitOf(s *Study, alternative int) int {
 	if w := s.Alternatives[alternative].Wait; w != nil {
 		return w.Years
 	}
@@ -208,7 +208,7 @@ func TestTheWalkJoinsForAnyLives(t *testing.T) {
 		s := randomStudy(d)
 		for i := range s.Alternatives {
 			var spells []Spell
-			waited := s.waited(i)
+			waited := waitOf(s, i)
 			for w := s.Walk(i); ; {
 				slot, more := w.Slot()
 				if !more {
@@ -240,10 +240,10 @@ func TestTheWalkJoinsForAnyLives(t *testing.T) {
 }
 
 // The generator is worth its laws only if it reaches the corners of the
-// method. This counts what a thousand of its studies hold.
+// method. This counts what 500 of its studies hold.
 func TestTheRandomStudiesReachTheCorners(t *testing.T) {
 	seen := map[string]int{}
-	for seed := range 1000 {
+	for seed := range 500 {
 		s := randomStudy(&tape{state: uint64(seed) + 1, endless: true})
 		r := evaluated(t, s)
 		note := func(what string, is bool) {
@@ -295,9 +295,8 @@ func TestTheRandomStudiesReachTheCorners(t *testing.T) {
 		"an intervention a year before the end", "a life that runs out at the end", "a life under a year", "a second recoat",
 		"a periodic cost in the year of a recoat", "a credit at removal",
 	} {
-		assert.GreaterOrEqual(t, seen[what], 5, "%s is hardly ever met", what)
+		assert.GreaterOrEqual(t, seen[what], 3, "%s is hardly ever met", what)
 	}
-	t.Log(seen)
 }
 
 func recoatedIn(spells []Spell, line Line) bool {

@@ -94,7 +94,7 @@ func TestCurrentMoneyIsTheAmountOfTheNominalTwin(t *testing.T) {
 	})
 }
 
-// factorsOf are rates for the closed forms: zero, equal ones, negative ones and wild ones.
+// ratesFor are rates for the closed forms: zero, equal ones, negative ones and wild ones.
 func ratesFor(d dice) (discount, escalation decimal.Decimal) {
 	m := maker{dice: d}
 	m.discount = m.discountRate()

@@ -106,7 +106,7 @@ func TestNoRateOfReturnWithoutAPositiveRatio(t *testing.T) {
 }
 
 // The extra first cost is paid back in year 4; a renewal in year 6 turns the
-// balance again, a second one in year 12 does not count any more.
+// balance again until year 9, a second one in year 12 does not count any more.
 func TestPaybackReachedAndReversed(t *testing.T) {
 	r := keepOr(20, costs("", "300"), func(b *builder, y *System) {
 		y.First = []Item{b.item("1000").as(Fees)}
@@ -114,8 +114,8 @@ func TestPaybackReachedAndReversed(t *testing.T) {
 		b.s.Inputs[y.Life].Likely = dec("6")
 	})
 	c := r.Alternatives[1].AgainstBase
-	assert.Equal(t, Payback{Year: 4, Reversal: 6}, c.Simple)
-	assert.Equal(t, Payback{Year: 4, Reversal: 6}, c.Discounted)
+	assert.Equal(t, Payback{Year: 4, Reversal: 6, Recovery: 9}, c.Simple)
+	assert.Equal(t, Payback{Year: 4, Reversal: 6, Recovery: 9}, c.Discounted)
 	assert.True(t, c.Simple.Defined())
 }
 

@@ -196,7 +196,7 @@ func (e *estimating) spread(d *section, key string) (decimal.Decimal, bool) {
 	if key == "sd" {
 		return e.number(n, d.path+".sd", true)
 	}
-	shape := measure{expected: expectShape, low: decimal.Zero, high: decimal.New(1000, 0), lowOpen: true, units: noUnit, unit: lcc.Count}
+	shape := measure{expected: expectShape, low: lcc.MinWeibullShape, high: lcc.MaxWeibullShape, units: noUnit, unit: lcc.Count}
 	return (&estimating{reader: e.reader, measure: shape}).number(n, d.path+".shape", false)
 }
 

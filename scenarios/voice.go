@@ -31,7 +31,7 @@ const (
 	expectYears        = "a number of years over 0 and at most 1000, such as 12"
 	expectArea         = "an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2"
 	expectQuantity     = "a quantity from 0 to 10^12, such as 9600 ft, 850 m2 or, in pieces, 14"
-	expectShape        = "a shape over 0 and at most 1000, such as 4"
+	expectShape        = "a shape from 0.3 to 1000, such as 4"
 	expectCorrelation  = "a correlation from -1 to 1, such as 0.6"
 	expectResidual     = "prorated, none or an amount of money"
 	expectText         = "text in one line"

@@ -13,7 +13,7 @@
 //     on nothing else; so results do not depend on the number of processors,
 //     and a life that does not matter within the study period is not drawn.
 //   - Where a drawn life ends before a planned wait does, the wait ends with it.
-//   - A draw of a rate is kept over −50 % and under 1000 %, as stated rates are.
+//   - A draw of a rate is kept over −50 % and at most 1000 %, as stated rates are.
 //   - Amounts are in units of the study's currency, unrounded: no cent of a
 //     simulation is shown.
 //

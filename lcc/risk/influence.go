@@ -21,21 +21,23 @@ type Influence struct {
 	Knowing float64
 }
 
-// strata is how many slices of equal probability an input's range is cut
-// into, so that some thousand trials lie in each.
-func strata(trials int) int { return max(2, min(100, trials/1000)) }
+// An input's range is cut into slices of equal probability: fine ones, some
+// fifty trials in each, for the share that it explains; coarse ones, some
+// thousand, where each slice suggests a choice.
+func fine(trials int) int   { return max(2, min(250, trials/50)) }
+func coarse(trials int) int { return max(2, min(250, trials/1000)) }
 
 // influences looks at each uncertain input alone, most influential first.
 func (t *trials) influences(r *Result, eligible []int) {
 	for i := range t.sampler.inputs {
-		s := t.slice(i)
+		s := t.slice(i, fine(t.n))
 		f := Influence{Ref: t.sampler.inputs[i].ref}
 		for a := range t.costs {
 			f.Costs = append(f.Costs, s.explained(t.costs[a]))
 		}
 		if r.Rival >= 0 {
 			f.Margin = s.explained(t.difference(r.Chosen, r.Rival))
-			f.Knowing = t.knowing(s, eligible)
+			f.Knowing = t.knowing(t.slice(i, coarse(t.n)), eligible)
 		}
 		r.Influences = append(r.Influences, f)
 	}
@@ -64,9 +66,9 @@ type slicing struct {
 	count int
 }
 
-// slice cuts the trials by where an input's draw lies in its distribution.
-func (t *trials) slice(input int) slicing {
-	s := slicing{of: make([]uint8, t.n), count: strata(t.n)}
+// slice cuts the trials into so many, up to 256, by where an input's draw lies in its distribution.
+func (t *trials) slice(input, count int) slicing {
+	s := slicing{of: make([]uint8, t.n), count: count}
 	for trial := range s.of {
 		u := t.sampler.uniform(trial, input, 0)
 		s.of[trial] = uint8(min(s.count-1, int(u*float64(s.count))))

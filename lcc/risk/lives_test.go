@@ -136,12 +136,17 @@ func TestLivesOfAYearAreAllDrawn(t *testing.T) {
 	})
 }
 
-// A study file takes Weibull shapes down to almost 0. Its lives are absurd,
-// and still numbers: not a number would upset the walk.
+// Under the least shape the lives would soon be no numbers, which would upset
+// the walk: such a study is refused, and the least shape draws numbers.
 func TestLivesOfAnAbsurdWeibull(t *testing.T) {
 	t.Parallel()
 	s := threeAlternatives()
 	s.Systems[0].Life = s.Add(estimate{shape: lcc.Weibull, likely: "22", spread: "0.001"}.input(lcc.Years))
+	_, err := Run(s, Options{Trials: 1, Seed: 1})
+	require.ErrorContains(t, err, "shape of a Weibull distribution")
+
+	s.Systems[0].Life = s.Add(estimate{shape: lcc.Weibull, likely: "22", spread: lcc.MinWeibullShape.String()}.input(lcc.Years))
+	s.Inputs[len(s.Inputs)-2].Shape = lcc.Fixed // the refused one
 	w := oneWorker(t, s, 21)
 	for trial := range 100 {
 		w.trial(trial)

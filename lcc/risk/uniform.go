@@ -21,7 +21,8 @@ func newSource(seed uint64, dimensions int) source {
 // at is uniform over the open interval from 0 to 1.
 func (s source) at(trial, dimension int) float64 {
 	place := uint64(trial)*s.stride + uint64(dimension)
-	return (float64(mix(s.key+place*golden)>>11) + 0.5) * (1.0 / (1 << 53))
+	// 52 bits: with one more, the half added to the greatest would round to 1.
+	return (float64(mix(s.key+place*golden)>>12) + 0.5) * (1.0 / (1 << 52))
 }
 
 // mix is the output function of SplitMix64.
