@@ -50,8 +50,6 @@ func (b *builder) perArea(price string) Item {
 
 func (it Item) as(c Category) Item { it.Category = c; return it }
 
-func (it Item) every(years int) Item { it.Every = years; return it }
-
 func (b *builder) growing(it Item, rate string) Item {
 	it.Growth = b.in("growth", Rate, rate)
 	return it

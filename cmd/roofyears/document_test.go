@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"roofyears/lcc/risk"
 	"roofyears/report"
 	"roofyears/scenarios"
 )
@@ -15,6 +16,10 @@ import (
 func documentOf(t *testing.T, example string) *report.Document {
 	t.Helper()
 	study, err := commands{}.study(examplePrefix + example)
+	require.NoError(t, err)
+	study.Change, err = change(study.Result)
+	require.NoError(t, err)
+	study.Risk, err = risk.Run(study.Result.Study, risk.Options{Trials: 5000, Seed: 1})
 	require.NoError(t, err)
 	doc, err := report.Build(study)
 	require.NoError(t, err)
@@ -42,7 +47,7 @@ func TestEveryChartHasATableWithTheSameNumbers(t *testing.T) {
 		for _, s := range documentOf(t, example).Sections {
 			gather(s.Blocks, &figures, tables)
 		}
-		require.Len(t, figures, 7)
+		require.Len(t, figures, 11)
 		for _, f := range figures {
 			table, found := tables[f.Table]
 			require.True(t, found, "%s: no table %q", f.ID, f.Table)
@@ -53,11 +58,15 @@ func TestEveryChartHasATableWithTheSameNumbers(t *testing.T) {
 	}
 }
 
+// columnOf names the column that a series stands in where the two have not the
+// same name.
+var columnOf = map[string]string{"at the low value": "Change at low", "at the high value": "Change at high"}
+
 // holds tells whether the values of a series are a column of the table, or
 // the row that bears the series' name.
 func holds(table report.Table, s report.Series) bool {
 	for i, c := range table.Columns {
-		if c.Head == s.Name && same(s.Values, func(j int) report.Cell { return table.Rows[j].Cells[i] }, len(table.Rows)) {
+		if (c.Head == s.Name || c.Head == columnOf[s.Name]) && same(s.Values, func(j int) report.Cell { return table.Rows[j].Cells[i] }, len(table.Rows)) {
 			return true
 		}
 	}

@@ -55,7 +55,7 @@ func TestPageInABrowser(t *testing.T) {
 			t.Run(example+"/"+view.name, func(t *testing.T) {
 				p := browsertest.Open(t, page, view.Options)
 				places, shown := drawn(p)
-				assert.Equal(t, 7, places, "charts: cumulated, payments of four alternatives, categories, rate curve")
+				assert.Equal(t, 11, places, "charts: cumulated, payments of four alternatives, categories, rate curve, swings, chances, costs, difference")
 				assert.Equal(t, places, shown, "charts drawn")
 				assert.Equal(t, 0, browsertest.Eval[int](p, `window.__chartErrors`))
 				assert.LessOrEqual(t, browsertest.Eval[int](p, `document.documentElement.scrollWidth - window.innerWidth`), 0, "the page is wider than the window")
@@ -70,8 +70,8 @@ func TestPageWithoutScript(t *testing.T) {
 	text := browsertest.Eval[string](p, `document.body.innerText`)
 	assert.Contains(t, text, "has the lowest life-cycle cost")
 	assert.Contains(t, text, "Savings-to-investment ratio")
-	assert.Equal(t, 8, browsertest.Eval[int](p, `document.querySelectorAll("details table").length`),
-		"tables of four figures, four ledgers")
+	assert.Equal(t, 10, browsertest.Eval[int](p, `document.querySelectorAll("details table").length`),
+		"tables of six figures, four ledgers")
 	assert.Empty(t, p.Requests())
 	assert.Empty(t, p.ConsoleErrors())
 }
