@@ -89,7 +89,12 @@ func limits(unit lcc.Unit) (low, top float64) {
 // nth installation.
 func (m *sampler) draw(trial, input, nth int) float64 {
 	u := &m.inputs[input]
-	x := u.values.at(m.uniform(trial, input, nth))
+	var x float64
+	if u.parent < 0 {
+		x = u.values.draw(m.source.bits(trial, u.dim+nth))
+	} else {
+		x = u.values.at(m.uniform(trial, input, nth))
+	}
 	if x < u.low {
 		return u.low
 	}

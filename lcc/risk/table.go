@@ -1,6 +1,9 @@
 package risk
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // table is an inverse distribution function, tabulated: cubic within cells
 // that are the narrower the nearer they lie to an end of the distribution,
@@ -62,6 +65,24 @@ func (t *table) at(u float64) float64 {
 	lower := int(math.Float64bits(centred)>>63) * sideCells
 	c := &t.cells[lower+i]
 	x := float64(int64(p&inCell)) * (1.0 / (inCell + 1))
+	return c.a + x*(c.b+x*(c.c+x*c.d))
+}
+
+// draw is the quantile at r/2⁶⁴, for 64 random bits r: at, without the way over
+// a fraction. The first bit says which half of the distribution it is; the
+// others, from the nearer end, how far: leading zeros name the halving, the
+// next bits the cell.
+func (t *table) draw(r uint64) float64 {
+	upper := uint64(int64(r) >> 63) // all ones in the upper half
+	m := (r^upper)<<1 | 1
+	halving := bits.LeadingZeros64(m)
+	if halving >= octaves {
+		return t.exact.Quantile(fraction(r))
+	}
+	rest := m << (halving + 1)
+	i := (octaves-1-halving)<<cellBits | int(rest>>(64-cellBits))
+	c := &t.cells[int(^upper&sideCells)+i]
+	x := float64(int64(rest<<cellBits>>1)) * (1.0 / (1 << 63))
 	return c.a + x*(c.b+x*(c.c+x*c.d))
 }
 

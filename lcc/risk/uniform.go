@@ -18,12 +18,17 @@ func newSource(seed uint64, dimensions int) source {
 	return source{key: mix(seed + golden), stride: stride}
 }
 
-// at is uniform over the open interval from 0 to 1.
-func (s source) at(trial, dimension int) float64 {
-	place := uint64(trial)*s.stride + uint64(dimension)
-	// 52 bits: with one more, the half added to the greatest would round to 1.
-	return (float64(mix(s.key+place*golden)>>12) + 0.5) * (1.0 / (1 << 52))
+// bits are 64 random bits.
+func (s source) bits(trial, dimension int) uint64 {
+	return mix(s.key + (uint64(trial)*s.stride+uint64(dimension))*golden)
 }
+
+// at is uniform over the open interval from 0 to 1.
+func (s source) at(trial, dimension int) float64 { return fraction(s.bits(trial, dimension)) }
+
+// fraction is r/2⁶⁴ to 52 bits; with one more, the half added to the greatest
+// would round to 1.
+func fraction(r uint64) float64 { return (float64(r>>12) + 0.5) * (1.0 / (1 << 52)) }
 
 // mix is the output function of SplitMix64.
 func mix(z uint64) uint64 {
