@@ -110,6 +110,7 @@ type Table struct {
 	Columns     []Column
 	Rows        []Row
 	PageOnly    bool // detail that the terminal leaves out
+	Map         bool // letters in coloured cells
 }
 
 // FigureKind says how a figure is drawn.

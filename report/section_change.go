@@ -1,7 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -72,14 +75,14 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 // cheaper.
 func (t *teller) holdBlocks(holds []lcc.Hold, alternative int) []Block {
 	list, idle := List{}, 0
-	for i := range holds {
-		if holds[i].Always() {
+	for _, h := range t.nearestFirst(holds) {
+		if h.Always() {
 			idle++
 			continue
 		}
-		list.Items = append(list.Items, t.holdSentence(&holds[i], alternative))
+		list.Items = append(list.Items, t.holdSentence(h, alternative))
 	}
-	lead := "One input is moved at a time, the others held: how far could it go before another alternative is cheaper?"
+	lead := "One input is moved at a time, the others held: how far could it go before another alternative is cheaper? The nearest come first."
 	blocks := []Block{Paragraph{Role: Lead, Text: lead}}
 	if len(list.Items) > 0 {
 		blocks = append(blocks, list)
@@ -95,6 +98,49 @@ func (t *teller) holdBlocks(holds []lcc.Hold, alternative int) []Block {
 	return blocks
 }
 
+// nearestFirst orders inputs by how little they would have to move, as a part
+// of what the study says; rates by the plain difference.
+func (t *teller) nearestFirst(holds []lcc.Hold) []*lcc.Hold {
+	out := make([]*lcc.Hold, len(holds))
+	for i := range holds {
+		out[i] = &holds[i]
+	}
+	slices.SortStableFunc(out, func(a, b *lcc.Hold) int { return cmp.Compare(t.nearestTie(a), t.nearestTie(b)) })
+	return out
+}
+
+func (t *teller) nearestTie(h *lcc.Hold) float64 {
+	now := t.Inputs[h.In].InexactFloat64()
+	nearest := math.Inf(1)
+	for _, s := range h.Within {
+		for _, tie := range []*lcc.Tie{s.FromTie, s.ToTie} {
+			if tie == nil {
+				continue
+			}
+			distance := math.Abs(tie.At.InexactFloat64() - now)
+			if t.study.Inputs[h.In].Unit != lcc.Rate && now != 0 {
+				distance /= math.Abs(now)
+			}
+			nearest = math.Min(nearest, distance)
+		}
+	}
+	return nearest
+}
+
+// inRange tells whether a tie lies within the range that the study states.
+func (t *teller) inRange(h *lcc.Hold) bool {
+	in := &t.study.Inputs[h.In]
+	if !in.Shape.HasRange() {
+		return false
+	}
+	for _, tie := range h.Ties {
+		if tie.At.GreaterThanOrEqual(in.Low) && tie.At.LessThan(in.High) {
+			return true
+		}
+	}
+	return false
+}
+
 // holdSentence says for which values of an input an alternative is the lowest.
 func (t *teller) holdSentence(h *lcc.Hold, alternative int) string {
 	name, now := t.inputName(h.In), t.shown(h.In, t.Inputs[h.In])
@@ -104,12 +150,18 @@ func (t *teller) holdSentence(h *lcc.Hold, alternative int) string {
 	}
 	var stretches, beyond []string
 	for i := range h.Within {
-		stretches = append(stretches, t.stretch(h.In, &h.Within[i]))
-		for _, tie := range []*lcc.Tie{h.Within[i].FromTie, h.Within[i].ToTie} {
-			if tie != nil {
-				beyond = append(beyond, t.beyond(h.In, tie, tie == h.Within[i].ToTie, alternative))
+		s := &h.Within[i]
+		stretches = append(stretches, t.stretch(h.In, s))
+		// Who is cheaper past the ends of the stretch that the study is in.
+		around := len(h.Within) == 1 || s.From.LessThanOrEqual(t.Inputs[h.In]) && t.Inputs[h.In].LessThanOrEqual(s.To)
+		for _, tie := range []*lcc.Tie{s.FromTie, s.ToTie} {
+			if around && tie != nil {
+				beyond = append(beyond, t.beyond(h.In, tie, tie == s.ToTie, alternative))
 			}
 		}
+	}
+	if t.inRange(h) {
+		beyond = append(beyond, "This lies within the range that the study states.")
 	}
 	return fmt.Sprintf("“%s” stays the lowest as long as %s is %s (it is %s). %s",
 		t.name(alternative), name, strings.Join(stretches, ", or "), now, strings.Join(beyond, " "))
@@ -236,16 +288,20 @@ func (t *teller) flipText(swings []vary.Swing) string {
 	}
 	switch n {
 	case 0:
-		return "Within these ranges no single input changes the answer."
+		return "At none of these ends does the answer change."
 	case 1:
-		return "One of them changes the answer within its range."
+		return "One of them changes the answer at an end."
 	}
-	return fmt.Sprintf("%d of them change the answer within their ranges.", n)
+	return fmt.Sprintf("%d of them change the answer at an end.", n)
 }
 
 // mapBlocks show who is the lowest as two inputs move.
 func (t *teller) mapBlocks(m *vary.Map) []Block {
-	table := Table{ID: "map", Caption: fmt.Sprintf("The lowest alternative as two inputs move: %s from left to right, %s from row to row",
+	if only, same := sameAll(m); same {
+		return []Block{Paragraph{Text: fmt.Sprintf("Moved together, %s from %s to %s and %s from %s to %s, “%s” is the lowest throughout.",
+			t.bare(m.X.In), t.shown(m.X.In, m.X.From), t.shown(m.X.In, m.X.To), t.bare(m.Y.In), t.shown(m.Y.In, m.Y.From), t.shown(m.Y.In, m.Y.To), t.name(only))}}
+	}
+	table := Table{ID: "map", Map: true, Caption: fmt.Sprintf("The lowest alternative as two inputs move: %s from left to right, %s from row to row",
 		t.bare(m.X.In), t.bare(m.Y.In)), Columns: []Column{words("")}}
 	for _, p := range m.Points[0] {
 		table.Columns = append(table.Columns, number(t.short(m.X.In, p.Value)))
@@ -266,6 +322,19 @@ func (t *teller) mapBlocks(m *vary.Map) []Block {
 		key = append(key, fmt.Sprintf("%s “%s”", letter(i), t.name(i)))
 	}
 	return []Block{table, Paragraph{Text: "Key: " + strings.Join(key, ", ") + "."}}
+}
+
+// sameAll tells whether one alternative is the lowest in a whole map.
+func sameAll(m *vary.Map) (only int, same bool) {
+	only = m.Points[0][0].Lowest
+	for _, points := range m.Points {
+		for _, p := range points {
+			if p.Lowest != only || p.Lowest < 0 {
+				return -1, false
+			}
+		}
+	}
+	return only, true
 }
 
 // short writes a value for a narrow column, without what it is per.

@@ -42,6 +42,9 @@ func widestMap(r *lcc.Result, swings []vary.Swing) (*vary.Map, error) {
 		y := vary.Range{In: s.In, From: s.Low.Value, To: s.High.Value}
 		x.Step = x.To.Sub(x.From).Div(steps)
 		y.Step = y.To.Sub(y.From).Div(steps)
+		if r.Study.Inputs[s.In].Unit == lcc.Years { // work falls at whole years
+			y.From, y.To, y.Step = y.From.Ceil(), y.To.Ceil(), y.Step.Ceil()
+		}
 		return vary.Across(r, x, y)
 	}
 	return nil, nil

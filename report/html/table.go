@@ -10,6 +10,7 @@ import (
 // table is a table ready to be shown.
 type table struct {
 	ID, Caption string
+	Map         bool
 	Head        []headCell
 	Rows        []row
 	Notes       []note
@@ -31,7 +32,7 @@ type cell struct {
 type note struct{ ID, Mark, Text string }
 
 func (l *layout) table(t report.Table) *table {
-	out := &table{ID: t.ID, Caption: t.Caption}
+	out := &table{ID: t.ID, Caption: t.Caption, Map: t.Map}
 	for _, c := range t.Columns {
 		out.Head = append(out.Head, headCell{c.Head, numClass(c.Numeric)})
 	}

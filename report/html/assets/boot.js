@@ -191,6 +191,8 @@
       axisLabel: { color: theme.muted, hideOverlap: true },
       splitLine: { lineStyle: { color: theme.rule } },
     });
+    if (dim === 'x' && kind === 'money' && !place.sideways) fill(axis.axisLabel, { showMinLabel: false, showMaxLabel: false });
+    if (dim === 'y' && !place.sideways) fill(axis.axisLine, { onZero: false }); // at the left, wherever zero is
     if (kind) fill(axis.axisLabel, { formatter: (v) => write(short, kind, v, hints) });
     if (dim === 'x') fill(axis, { nameLocation: 'middle', nameGap: 10 });
     else fill(axis, { nameTextStyle: { align: 'left' }, nameGap: 10 + place.marks });
