@@ -161,6 +161,24 @@ func (k *Kernel) Set(r Ref, value float64) {
 	}
 }
 
+// SetAll does Set for many inputs.
+func (k *Kernel) SetAll(refs []Ref, values []float64) {
+	values = values[:len(refs)]
+	touched := [Price + 1]bool{}
+	for i, r := range refs {
+		k.v[r] = values[i]
+		touched[k.study.Inputs[r].Unit] = true
+	}
+	if touched[Rate] {
+		k.stale.worth, k.stale.cents = true, true
+	}
+	if touched[Years] {
+		k.setLives()
+	}
+	touched[Rate], touched[Years] = false, false
+	k.stale.amounts = k.stale.amounts || touched != [Price + 1]bool{}
+}
+
 // SetRate changes the discount rate of the loaded vector: cheaper than Load.
 func (k *Kernel) SetRate(rate float64) error {
 	if !rateInRange(rate) {

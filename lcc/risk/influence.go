@@ -29,7 +29,8 @@ func coarse(trials int) int { return max(2, min(250, trials/1000)) }
 
 // influences looks at each uncertain input alone, most influential first.
 func (t *trials) influences(r *Result, eligible []int) {
-	for i := range t.sampler.inputs {
+	r.Influences = make([]Influence, len(t.sampler.inputs))
+	inParallel(len(r.Influences), func(i int) {
 		s := t.slice(i, fine(t.n))
 		f := Influence{Ref: t.sampler.inputs[i].ref}
 		for a := range t.costs {
@@ -39,8 +40,8 @@ func (t *trials) influences(r *Result, eligible []int) {
 			f.Margin = s.explained(t.difference(r.Chosen, r.Rival))
 			f.Knowing = t.knowing(t.slice(i, coarse(t.n)), eligible)
 		}
-		r.Influences = append(r.Influences, f)
-	}
+		r.Influences[i] = f
+	})
 	slices.SortStableFunc(r.Influences, func(a, b Influence) int {
 		switch {
 		case a.Margin > b.Margin:

@@ -112,6 +112,8 @@ type worker struct {
 	kernel  *lcc.Kernel
 	now     int       // the trial at hand
 	plain   []int     // uncertain inputs that are no lives
+	refs    []lcc.Ref // where they stand in the vector
+	values  []float64 // their draws in the trial at hand
 	lives   []float64 // drawn in this trial, by slot and installation
 	drawnIn []int     // the trial, plus one, in which a life was drawn
 	most    int       // installations kept of each slot
@@ -122,8 +124,10 @@ func newWorker(m *sampler, k *lcc.Kernel) *worker {
 	for i := range m.inputs {
 		if !m.inputs[i].life {
 			w.plain = append(w.plain, i)
+			w.refs = append(w.refs, m.inputs[i].ref)
 		}
 	}
+	w.values = make([]float64, len(w.refs))
 	w.lives = make([]float64, len(m.slots)*w.most)
 	w.drawnIn = make([]int, len(w.lives))
 	return w
@@ -132,9 +136,10 @@ func newWorker(m *sampler, k *lcc.Kernel) *worker {
 // trial sets the kernel to a trial's draws.
 func (w *worker) trial(trial int) {
 	w.now = trial
-	for _, i := range w.plain {
-		w.kernel.Set(w.sampler.inputs[i].ref, w.sampler.draw(trial, i, 0))
+	for i, input := range w.plain {
+		w.values[i] = w.sampler.draw(trial, input, 0)
 	}
+	w.kernel.SetAll(w.refs, w.values)
 }
 
 // Life draws the life of an installation, once in a trial.

@@ -2,7 +2,10 @@ package risk
 
 import (
 	"math"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"roofyears/lcc"
 )
@@ -68,20 +71,55 @@ func Run(s *lcc.Study, o Options) (*Result, error) {
 		t.costs[a] = t.costs[a][:t.n]
 	}
 	r := &Result{Study: s, Trials: t.n, Seed: o.Seed, Chosen: -1, Rival: -1}
-	for a := range t.costs {
-		r.Alternatives = append(r.Alternatives, Spread{Moments: momentsOf(t.costs[a])})
-	}
+	t.spreads(r)
 	eligible := eligible(s)
 	t.choose(r, eligible)
 	t.rank(r, eligible)
-	for a := range t.costs {
-		for b := a + 1; b < len(t.costs); b++ {
-			r.Pairs = append(r.Pairs, t.pair(a, b))
-		}
-	}
-	r.Curve = histogram(t.costs...)
+	t.pairs(r)
 	t.influences(r, eligible)
 	return r, nil
+}
+
+// spreads sums up each alternative's cost.
+func (t *trials) spreads(r *Result) {
+	r.Alternatives = make([]Spread, len(t.costs))
+	sorted := make([][]float64, len(t.costs))
+	inParallel(len(t.costs), func(a int) {
+		sorted[a] = sortedCopy(t.costs[a])
+		r.Alternatives[a].Moments = momentsOf(sorted[a])
+	})
+	r.Curve = histogram(sorted...)
+}
+
+// pairs sums up the difference of every two alternatives.
+func (t *trials) pairs(r *Result) {
+	for a := range t.costs {
+		for b := a + 1; b < len(t.costs); b++ {
+			r.Pairs = append(r.Pairs, Pair{A: a, B: b})
+		}
+	}
+	inParallel(len(r.Pairs), func(i int) { t.pair(&r.Pairs[i]) })
+}
+
+// inParallel does n independent pieces of work, each of which writes to a
+// place of its own.
+func inParallel(n int, do func(i int)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	all.Wait()
+}
+
+func sortedCopy(x []float64) []float64 {
+	out := slices.Clone(x)
+	slices.Sort(out)
+	return out
 }
 
 func eligible(s *lcc.Study) []int {
@@ -180,22 +218,18 @@ func (t *trials) known(s *lcc.Study, enough float64) bool {
 	return true
 }
 
-func (t *trials) pair(a, b int) Pair {
-	difference := make([]float64, t.n)
-	less := 0
-	for i := range difference {
-		difference[i] = t.costs[a][i] - t.costs[b][i]
-		if difference[i] < 0 {
-			less++
-		}
-	}
-	p := Pair{A: a, B: b, Less: float64(less) / float64(t.n), Histogram: histogram(difference)}
+func (t *trials) pair(p *Pair) {
+	sorted := t.difference(p.A, p.B)
+	slices.Sort(sorted)
+	less, _ := slices.BinarySearch(sorted, 0)
+	p.Less = float64(less) / float64(t.n)
 	p.LessError = shareError(p.Less, t.n)
-	p.Moments = momentsOf(difference)
-	return p
+	p.Moments = momentsOf(sorted)
+	p.Histogram = histogram(sorted)
 }
 
-// momentsOf sums up a sample. The sum of squares is taken about the mean.
+// momentsOf sums up a sorted sample. The sum of squares is taken about the
+// mean.
 func momentsOf(x []float64) Moments {
 	n := float64(len(x))
 	sum := 0.0
@@ -210,9 +244,7 @@ func momentsOf(x []float64) Moments {
 	if len(x) > 1 {
 		m.SD = math.Sqrt(squares / (n - 1))
 	}
-	sorted := slices.Clone(x)
-	slices.Sort(sorted)
-	m.P5, m.P50, m.P95 = quantile(sorted, 0.05), quantile(sorted, 0.5), quantile(sorted, 0.95)
+	m.P5, m.P50, m.P95 = quantile(x, 0.05), quantile(x, 0.5), quantile(x, 0.95)
 	return m
 }
 
@@ -226,14 +258,12 @@ func quantile(sorted []float64, p float64) float64 {
 	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
 }
 
-// histogram counts samples in cells that cover all but the outermost
+// histogram counts sorted samples in cells that cover all but the outermost
 // thousandths.
 func histogram(samples ...[]float64) Histogram {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, x := range samples {
-		sorted := slices.Clone(x)
-		slices.Sort(sorted)
-		low, high = math.Min(low, quantile(sorted, 0.001)), math.Max(high, quantile(sorted, 0.999))
+		low, high = math.Min(low, quantile(x, 0.001)), math.Max(high, quantile(x, 0.999))
 	}
 	h := Histogram{From: low, Width: (high - low) / curveCells}
 	for _, x := range samples {
