@@ -24,15 +24,7 @@ func (c commands) breakEvenCommand() *cli.Command {
 			&cli.BoolFlag{Name: "json", Usage: "write the result for programs"},
 			outputFlag(),
 		},
-		Action: func(ctx *cli.Context) error {
-			path, err := oneFile(ctx)
-			if err != nil {
-				return err
-			}
-			study, err := c.study(path)
-			if err != nil {
-				return err
-			}
+		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
 			alternative, rivals, err := contest(ctx, study)
 			if err != nil {
 				return err
@@ -41,13 +33,13 @@ func (c commands) breakEvenCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			return c.output(ctx.String("output"), path, func(w io.Writer) error {
+			return out(func(w io.Writer) error {
 				if ctx.Bool("json") {
 					return report.WriteHolds(w, study, alternative, holds)
 				}
 				return text.Write(w, report.HoldsDocument(study, alternative, holds), c.layout(ctx))
 			})
-		},
+		}),
 	}
 }
 

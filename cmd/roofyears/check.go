@@ -18,22 +18,14 @@ func (c commands) checkCommand() *cli.Command {
 		UsageText: name + " check FILE",
 		Description: "Example: " + name + " check study.yaml\n" +
 			"Errors and warnings go to standard error, the inputs to standard output.",
-		Action: func(ctx *cli.Context) error {
-			path, err := oneFile(ctx)
-			if err != nil {
-				return err
-			}
-			study, err := c.study(path)
-			if err != nil {
-				return err
-			}
-			return c.output("", path, func(w io.Writer) error {
+		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
+			return out(func(w io.Writer) error {
 				if err := text.Write(w, report.Check(study), c.terminal()); err != nil {
 					return err
 				}
 				_, err := fmt.Fprintf(w, "\nno errors, %s\n", report.Plural(len(study.Warnings), "warning"))
 				return err
 			})
-		},
+		}),
 	}
 }

@@ -21,21 +21,13 @@ func (c commands) compareCommand() *cli.Command {
 			&cli.BoolFlag{Name: "json", Usage: "write the machine-readable answer"},
 			outputFlag(),
 		},
-		Action: func(ctx *cli.Context) error {
-			path, err := oneFile(ctx)
-			if err != nil {
-				return err
-			}
-			study, err := c.study(path)
-			if err != nil {
-				return err
-			}
-			return c.output(ctx.String("output"), path, func(w io.Writer) error {
+		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
+			return out(func(w io.Writer) error {
 				if ctx.Bool("json") {
 					return report.WriteAnswer(w, study)
 				}
 				return text.Write(w, report.Brief(study), c.layout(ctx))
 			})
-		},
+		}),
 	}
 }

@@ -45,7 +45,7 @@ func (c commands) newCommand() *cli.Command {
 					return err
 				}
 			}
-			err = c.output(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
+			err = c.write(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
 			if err == nil && path != "-" {
 				fmt.Fprintf(c.std.err, "wrote %s; next: %s compare %s\n", path, name, path)
 			}

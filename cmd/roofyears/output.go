@@ -13,11 +13,11 @@ import (
 	"roofyears/report/text"
 )
 
-// output writes a result to standard output, or to a file when a name is
+// write writes a result to standard output, or to a file when a name is
 // given: aside first, then renamed into place, so that a failure leaves what
 // was there before and no half-written file. A file that was read to make the
 // result is never written over.
-func (c commands) output(path, from string, write func(io.Writer) error) error {
+func (c commands) write(path, from string, write func(io.Writer) error) error {
 	if path != "" && path != "-" && sameFile(path, from) {
 		return usageError{text: fmt.Sprintf("%s is the file that was read; name another one to write", path)}
 	}

@@ -21,20 +21,12 @@ func (c commands) reportCommand() *cli.Command {
 		Flags: append(trialFlags(),
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the page to `PAGE.html`"},
 		),
-		Action: func(ctx *cli.Context) error {
-			path, err := oneFile(ctx)
-			if err != nil {
-				return err
-			}
+		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
 			target := ctx.String("output")
 			if target == "" {
 				return usageError{"report", "report needs -o PAGE.html, the file to write"}
 			}
 			options, err := riskOptions(ctx)
-			if err != nil {
-				return err
-			}
-			study, err := c.study(path)
 			if err != nil {
 				return err
 			}
@@ -48,13 +40,13 @@ func (c commands) reportCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			if err := c.output(target, path, func(w io.Writer) error { return html.Write(w, doc) }); err != nil {
+			if err := out(func(w io.Writer) error { return html.Write(w, doc) }); err != nil {
 				return err
 			}
 			if target != "-" {
 				fmt.Fprintf(c.std.err, "wrote %s\n", target)
 			}
 			return nil
-		},
+		}),
 	}
 }

@@ -36,16 +36,8 @@ func (c commands) riskCommand() *cli.Command {
 			&cli.BoolFlag{Name: "json", Usage: "write the result for programs"},
 			outputFlag(),
 		),
-		Action: func(ctx *cli.Context) error {
-			path, err := oneFile(ctx)
-			if err != nil {
-				return err
-			}
+		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
 			options, err := riskOptions(ctx)
-			if err != nil {
-				return err
-			}
-			study, err := c.study(path)
 			if err != nil {
 				return err
 			}
@@ -53,13 +45,13 @@ func (c commands) riskCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			return c.output(ctx.String("output"), path, func(w io.Writer) error {
+			return out(func(w io.Writer) error {
 				if ctx.Bool("json") {
 					return report.WriteRisk(w, study, result)
 				}
 				return text.Write(w, report.RiskDocument(study, result), c.layout(ctx))
 			})
-		},
+		}),
 	}
 }
 

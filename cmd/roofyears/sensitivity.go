@@ -33,21 +33,13 @@ func (c commands) sensitivityCommand() *cli.Command {
 			&cli.BoolFlag{Name: "json", Usage: "write the result for programs"},
 			outputFlag(),
 		},
-		Action: func(ctx *cli.Context) error {
-			path, err := oneFile(ctx)
-			if err != nil {
-				return err
-			}
-			study, err := c.study(path)
-			if err != nil {
-				return err
-			}
+		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
 			write, err := c.sensitivity(ctx, study)
 			if err != nil {
 				return err
 			}
-			return c.output(ctx.String("output"), path, write)
-		},
+			return out(write)
+		}),
 	}
 }
 

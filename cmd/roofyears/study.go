@@ -2,7 +2,10 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"strings"
+
+	"github.com/urfave/cli/v2"
 
 	"roofyears/report"
 	"roofyears/scenarios"
@@ -26,6 +29,27 @@ func (c commands) read(path string) (*scenarios.File, error) {
 		return nil, errInput
 	}
 	return file, nil
+}
+
+// output writes a command's result where its flags say.
+type output func(write func(io.Writer) error) error
+
+// onStudy is what a command does that works on one study: it reads the file
+// and does the plain study first.
+func (c commands) onStudy(do func(ctx *cli.Context, study report.Study, out output) error) cli.ActionFunc {
+	return func(ctx *cli.Context) error {
+		path, err := oneFile(ctx)
+		if err != nil {
+			return err
+		}
+		study, err := c.study(path)
+		if err != nil {
+			return err
+		}
+		return do(ctx, study, func(write func(io.Writer) error) error {
+			return c.write(ctx.String("output"), path, write)
+		})
+	}
 }
 
 // source finds a study file: an embedded example, standard input or a file.
