@@ -90,7 +90,7 @@ func (r *Result) holds(a *Answer) {
 			h.Ties = append(h.Ties, Tie{A: c.A, B: c.B, At: c.Rate, Below: c.Below, Above: c.Above})
 		}
 	}
-	h.within(r, a.Lowest, rivals)
+	h.within(a.Lowest, rivals, func(rival int) bool { return r.Difference(rival, a.Lowest).IsNegative() })
 	a.From, a.To = RateBound{r.RateRange[0], -1}, RateBound{r.RateRange[1], -1}
 	if rival := r.onlyHere(a.Lowest, rivals); rival >= 0 {
 		a.From, a.To = RateBound{r.Rate, rival}, RateBound{r.Rate, rival}

@@ -43,20 +43,32 @@ func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.D
 		}
 	}
 	slices.SortStableFunc(h.Ties, func(x, y Tie) int { return x.At.Cmp(y.At) })
-	h.within(r, alternative, rivals)
+	p, err := r.probe(in, alternative, alternative)
+	if err != nil {
+		return h, err
+	}
+	middle := low.Add(high).InexactFloat64() / 2
+	h.within(alternative, rivals, func(rival int) bool {
+		if in == r.Study.Rate { // by the ledgers, as the ties of rates are
+			return r.difference(alternative, rival).at(middle) > 0
+		}
+		p.b = rival
+		return p.clear(p.at(middle)) > 0
+	})
 	return h, nil
 }
 
-// within finds the stretches by the rivals that are cheaper: known at the
-// result's own value, and changed by one at every tie.
-func (h *Hold) within(r *Result, alternative int, rivals []int) {
+// within finds the stretches by the rivals that are cheaper: those of the
+// first ties, or, of a rival that has none, as dearer tells for the whole
+// range; every tie changes one.
+func (h *Hold) within(alternative int, rivals []int, dearer func(rival int) bool) {
 	cheaper := map[int]bool{}
 	for _, rival := range rivals {
-		cheaper[rival] = r.Difference(rival, alternative).IsNegative()
-	}
-	for i := len(h.Ties) - 1; i >= 0; i-- { // back from the result's own value to Low
-		if tie := &h.Ties[i]; tie.At.LessThan(r.Inputs[h.In]) {
-			cheaper[tie.A+tie.B-alternative] = tie.Below != alternative
+		first := slices.IndexFunc(h.Ties, func(t Tie) bool { return t.A == rival || t.B == rival })
+		if first < 0 {
+			cheaper[rival] = dearer(rival)
+		} else {
+			cheaper[rival] = h.Ties[first].Below != alternative
 		}
 	}
 	least := func() bool {

@@ -35,6 +35,16 @@ func (c stream) bounds(lo, hi float64) (least, most float64) {
 	return least, most
 }
 
+// magnitude is the sum of the absolute values of the entries at a rate.
+func (c stream) magnitude(d float64) float64 {
+	x := 1 / math.Sqrt(1+d)
+	sum := 0.0
+	for h := len(c) - 1; h >= 0; h-- {
+		sum = sum*x + math.Abs(c[h])
+	}
+	return sum
+}
+
 // slope is the stream whose value at d is 2(1+d) times the derivative by d, and
 // so has the derivative's sign: the derivative of c_t(1+d)^−t is −t·c_t(1+d)^(−t−1).
 func (c stream) slope() stream {
@@ -71,26 +81,16 @@ const patience = 100_000
 // of higher order, or several within that width; it is told as one.
 // A stream of nothing but zeros has no roots: it ties everywhere.
 func (c stream) roots(lo, hi float64) []root {
-	s := search{c: c, slope: c.slope(), scale: c.scale()}
-	if s.scale == 0 {
+	s := search{c: c, slope: c.slope()}
+	if c.magnitude(0) == 0 {
 		return nil
 	}
 	s.look(lo, hi)
 	return s.found
 }
 
-// scale is the sum of the absolute entries.
-func (c stream) scale() float64 {
-	sum := 0.0
-	for _, v := range c {
-		sum += math.Abs(v)
-	}
-	return sum
-}
-
 type search struct {
 	c, slope stream
-	scale    float64
 	looked   int // intervals
 	found    []root
 	began    float64 // where the last root began, as far as rounding lets see
@@ -99,7 +99,8 @@ type search struct {
 
 func (s *search) look(lo, hi float64) {
 	s.looked++
-	if least, most := s.c.bounds(lo, hi); least > s.noise() || most < -s.noise() {
+	noise := s.noise(lo) // greatest at the lower end
+	if least, most := s.c.bounds(lo, hi); least > noise || most < -noise {
 		return
 	}
 	least, most := s.slope.bounds(lo, hi)
@@ -110,7 +111,7 @@ func (s *search) look(lo, hi float64) {
 	// No further from the middle's value than the steepest slope leads.
 	mid := lo + (hi-lo)/2
 	steepest := math.Max(-least, most) / (2 * (1 + lo))
-	if math.Abs(s.c.at(mid)) > steepest*(hi-lo)/2+s.noise() {
+	if math.Abs(s.c.at(mid)) > steepest*(hi-lo)/2+noise {
 		return
 	}
 	if hi-lo <= finest || s.looked > patience || hi-lo <= blurred && s.lost(lo, hi) {
@@ -121,9 +122,11 @@ func (s *search) look(lo, hi float64) {
 	s.look(mid, hi)
 }
 
-// noise bounds the rounding of a value: two for each entry, and as much again
-// for the power of 1+d that it stands for.
-func (s *search) noise() float64 { return s.scale * 4 * float64(len(s.c)) * roundoff }
+// noise bounds the rounding of the value at a rate: two for each entry, and as
+// much again for the power of 1+d that it stands for.
+func (s *search) noise(d float64) float64 {
+	return s.c.magnitude(d) * 4 * float64(len(s.c)) * roundoff
+}
 
 // settle finds the one root of a monotone interval, if it has one. An end
 // that is itself a root belongs to the interval on its left, or is the first.
@@ -143,7 +146,7 @@ func (s *search) settle(lo, hi float64) {
 // lost tells whether the value is nothing but rounding in an interval.
 func (s *search) lost(lo, hi float64) bool {
 	for _, d := range []float64{lo, lo + (hi-lo)/2, hi} {
-		if math.Abs(s.c.at(d)) > 2*s.noise() { // of the value, and in it
+		if math.Abs(s.c.at(d)) > 2*s.noise(d) { // of the value, and in it
 			return false
 		}
 	}

@@ -41,9 +41,9 @@ func randomStream(d dice) stream {
 // clearly gives the sign of a stream at a rate, or 0 where rounding may hide it.
 func (c stream) clearly(rate float64) int {
 	switch v := c.at(rate); {
-	case v > 1e-12*c.scale():
+	case v > 1e-12*c.magnitude(0):
 		return 1
-	case v < -1e-12*c.scale():
+	case v < -1e-12*c.magnitude(0):
 		return -1
 	}
 	return 0
@@ -57,7 +57,7 @@ func TestRootsAgainstADenseScanOfSigns(t *testing.T) {
 	checkChoices(t, 1, func(t *rapid.T, d dice) {
 		for range 3 {
 			c := randomStream(d)
-			if c.scale() == 0 {
+			if c.magnitude(0) == 0 {
 				continue
 			}
 			found := c.roots(lo, hi)
@@ -71,7 +71,7 @@ func TestRootsAgainstADenseScanOfSigns(t *testing.T) {
 func checkRoots(t fatal, c stream, found []root, lo, hi float64, steps int) {
 	for i, r := range found {
 		// A last bit of the rate moves the value by the slope.
-		if v := math.Abs(c.at(r.rate)); v > 1e-11*c.scale() {
+		if v := math.Abs(c.at(r.rate)); v > 1e-11*c.magnitude(0) {
 			t.Fatalf("%v at root %v of %d roots", v, r.rate, len(found))
 		}
 		if r.rate < lo || r.rate > hi || i > 0 && r.rate <= found[i-1].rate {
@@ -143,7 +143,7 @@ func TestBoundsEncloseTheStream(t *testing.T) {
 		hi := lo + float64(1+d.upTo(1000))/1e4
 		least, most := c.bounds(lo, hi)
 		slopeLeast, slopeMost := c.slope().bounds(lo, hi)
-		slack := 1e-12 * c.scale()
+		slack := 1e-12 * c.magnitude(0)
 		for i := range 11 {
 			rate := lo + (hi-lo)*float64(i)/10
 			if v := c.at(rate); v < least-slack || v > most+slack {
@@ -152,7 +152,7 @@ func TestBoundsEncloseTheStream(t *testing.T) {
 			// The derivative times 2(1+d), by a difference.
 			const h = 1e-6
 			slope := 2 * (1 + rate) * (c.at(rate+h) - c.at(rate-h)) / (2 * h)
-			wide := (math.Abs(slopeLeast)+math.Abs(slopeMost))*1e-3 + 1e-6*c.scale()*float64(len(c))
+			wide := (math.Abs(slopeLeast)+math.Abs(slopeMost))*1e-3 + 1e-6*c.magnitude(0)*float64(len(c))
 			if slope < slopeLeast-wide || slope > slopeMost+wide {
 				t.Fatalf("slope %v at %v is out of %v to %v", slope, rate, slopeLeast, slopeMost)
 			}

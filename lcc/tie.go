@@ -44,6 +44,9 @@ func (r *Result) Ties(in Ref, a, b int, low, high decimal.Decimal) ([]Tie, error
 		}
 		return r.rateTies(in, a, b, lo, hi), nil
 	case Years:
+		if lo < 0 || hi <= 0 || high.GreaterThan(MaxLife) {
+			return nil, fmt.Errorf("lives from %s to %s are outside the range from 0 to %s years", low, high, MaxLife)
+		}
 		return r.lifeTies(in, a, b, lo, hi)
 	}
 	return r.amountTies(in, a, b, lo, hi)
@@ -116,31 +119,25 @@ func (r *Result) rateTies(in Ref, a, b int, lo, hi float64) []Tie {
 // growthStream is the difference of two ledgers' present values by how many
 // half years of growth at one rate are in them, that growth taken out.
 func (r *Result) growthStream(in Ref, a, b int) stream {
-	out := make(stream, 4*r.Study.Period+1)
+	net, gross := make(stream, 4*r.Study.Period+1), make(stream, 4*r.Study.Period+1)
 	step := 1 + r.Inputs[in].InexactFloat64()
 	discount := 1 + r.Rate.InexactFloat64()
 	add := func(o *Outcome, sign float64) {
 		for _, line := range o.Ledger {
 			h := r.Study.growthIn(in, line)
-			worth := line.origin.amount * math.Pow(discount, -float64(line.Time)/2)
-			out[h] += sign * worth * math.Pow(step, -float64(h)/2)
+			worth := line.origin.amount * math.Pow(discount, -float64(line.Time)/2) * math.Pow(step, -float64(h)/2)
+			net[h] += sign * worth
+			gross[h] += math.Abs(worth)
 		}
 	}
 	add(&r.Alternatives[a], 1)
 	add(&r.Alternatives[b], -1)
-	return out.cleaned()
-}
-
-// cleaned takes what is nothing but rounding for zero, so that alternatives
-// which pay the same do not seem to tie here and there.
-func (c stream) cleaned() stream {
-	least := c.scale() * 1e-14
-	for h := range c {
-		if math.Abs(c[h]) < least {
-			c[h] = 0
+	for h := range net { // what is nothing but rounding is nothing
+		if math.Abs(net[h]) < gross[h]*1e-13 {
+			net[h] = 0
 		}
 	}
-	return c
+	return net
 }
 
 // growthIn is how many half years of growth at the rate in a line has.
@@ -179,26 +176,97 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 	if err != nil {
 		return nil, err
 	}
-	gap := func(life float64) decimal.Decimal {
-		return decimal.NewFromFloat(p.at(life)).Round(r.Study.About.Digits)
+	w := lifeWalk{p: p, places: r.Study.About.Digits}
+	if lo == math.Floor(lo) && lo > 0 { // a life of just lo belongs to the year before
+		alpha, beta := p.inverse(lo)
+		w.reach(lo, p.clear(alpha+beta/lo))
 	}
-	var out []Tie
-	last := 0.0 // the difference at the end of the year before; 0 at the start
 	for year := math.Floor(lo) + 1; year-1 < hi; year++ {
 		from, to := math.Max(lo, year-1), math.Min(hi, year)
 		alpha, beta := p.inverse(year)
-		start, end := alpha+beta/math.Max(from, 1e-9), alpha+beta/to
-		if last != 0 && start != 0 && (last > 0) != (start > 0) {
-			tie := tieAt(year-1, a, b, last, start)
-			tie.Step, tie.GapAt, tie.GapNext = true, gap(year-1), gap(year)
-			out = append(out, tie)
+		start, end := p.clear(alpha+beta/math.Max(from, 1e-9)), p.clear(alpha+beta/to)
+		w.jump(from, start)
+		if start*end < 0 {
+			w.found = append(w.found, tieAt(-beta/alpha, a, b, start, end))
+			w.last, w.zero = end, false
 		}
-		if (start > 0) != (end > 0) && end != 0 && start != 0 {
-			out = append(out, tieAt(-beta/alpha, a, b, start, end))
+		w.reach(to, end)
+		if end == 0 && to == hi && beta != 0 { // met at the very end of the range
+			w.meet(-start, true)
 		}
-		last = end
 	}
-	return out, nil
+	return w.found, nil
+}
+
+// lifeWalk follows the sign of a difference along a life.
+type lifeWalk struct {
+	p      probe
+	places int32
+	found  []Tie
+	last   float64 // the last difference that was not zero; 0 when there was none
+	at     float64 // the life at which it was so
+	zero   bool    // the difference has been zero since
+	met    float64 // the life from which on it has
+	jumped bool    // and it came to that in a jump
+}
+
+// jump comes to the difference just above a life.
+func (w *lifeWalk) jump(life, now float64) {
+	switch {
+	case now == 0 && !w.zero:
+		w.zero, w.met, w.jumped = true, life, w.last != 0 && w.at == life
+	case now != 0 && w.zero:
+		w.meet(now, false)
+	case now*w.last < 0:
+		w.step(life, now)
+	}
+	if now != 0 {
+		w.last, w.at, w.zero = now, life, false
+	}
+}
+
+// reach comes, without a jump, to the difference at a life.
+func (w *lifeWalk) reach(life, now float64) {
+	switch {
+	case now != 0:
+		if w.zero {
+			w.meet(now, true)
+		}
+		w.last, w.at, w.zero = now, life, false
+	case !w.zero:
+		w.zero, w.met, w.jumped = true, life, false
+	}
+}
+
+// meet ends a stretch in which the two cost the same, smoothly or in a jump.
+// Where the difference had the same sign before, it is no crossing; where
+// nothing came before, it is one if the range begins at just the life at which
+// the two meet on their smooth way.
+func (w *lifeWalk) meet(now float64, smooth bool) {
+	switch {
+	case w.last*now < 0 && w.jumped:
+		w.step(w.met, now)
+	case w.last*now < 0:
+		w.found = append(w.found, tieAt(w.met, w.p.a, w.p.b, w.last, now))
+	case w.last == 0 && smooth:
+		w.found = append(w.found, tieAt(w.met, w.p.a, w.p.b, -now, now))
+	}
+}
+
+// step notes that the two pass each other in a jump above a life.
+func (w *lifeWalk) step(life, now float64) {
+	gap := func(life float64) decimal.Decimal { return decimal.NewFromFloat(w.p.at(life)).Round(w.places) }
+	tie := tieAt(life, w.p.a, w.p.b, w.last, now)
+	tie.Step, tie.GapAt, tie.GapNext = true, gap(life), gap(life+1)
+	w.found = append(w.found, tie)
+}
+
+// clear takes a difference that is nothing but rounding for zero.
+func (p probe) clear(difference float64) float64 {
+	if math.Abs(difference) <= 1e-12*(math.Abs(p.k.LCC(p.a))+math.Abs(p.k.LCC(p.b))) {
+		return 0
+	}
+	return difference
 }
 
 // inverse gives α and β of the difference α + β/L for lives that end in the
