@@ -81,10 +81,13 @@ const patience = 100_000
 // of higher order, or several within that width; it is told as one.
 // A stream of nothing but zeros has no roots: it ties everywhere.
 func (c stream) roots(lo, hi float64) []root {
-	s := search{c: c, slope: c.slope()}
-	if c.magnitude(0) == 0 {
+	for len(c) > 0 && c[len(c)-1] == 0 { // so that no power of it overflows
+		c = c[:len(c)-1]
+	}
+	if len(c) == 0 {
 		return nil
 	}
+	s := search{c: c, slope: c.slope()}
 	s.look(lo, hi)
 	return s.found
 }

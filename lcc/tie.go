@@ -44,10 +44,14 @@ func (r *Result) Ties(in Ref, a, b int, low, high decimal.Decimal) ([]Tie, error
 		}
 		return r.rateTies(in, a, b, lo, hi), nil
 	case Years:
-		if lo < 0 || hi <= 0 || high.GreaterThan(MaxLife) {
-			return nil, fmt.Errorf("lives from %s to %s are outside the range from 0 to %s years", low, high, MaxLife)
+		if lo <= 0 || high.GreaterThan(MaxLife) {
+			return nil, fmt.Errorf("lives from %s to %s are outside the range from over 0 to %s years", low, high, MaxLife)
 		}
 		return r.lifeTies(in, a, b, lo, hi)
+	case Area, Length, Count:
+		if lo < 0 || lo == 0 && r.Study.Inputs[in].Unit == Area {
+			return nil, fmt.Errorf("a quantity from %s is outside its range", low)
+		}
 	}
 	return r.amountTies(in, a, b, lo, hi)
 }
@@ -177,6 +181,11 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 		return nil, err
 	}
 	w := lifeWalk{p: p, places: r.Study.About.Digits}
+	for i := range r.Study.Alternatives { // a life shorter than a wait on it is none
+		if wait := r.Study.Alternatives[i].Wait; wait != nil && r.Study.Systems[wait.On].Life == in {
+			lo = math.Max(lo, float64(wait.Years))
+		}
+	}
 	if lo == math.Floor(lo) && lo > 0 { // a life of just lo belongs to the year before
 		alpha, beta := p.inverse(lo)
 		w.reach(lo, p.clear(alpha+beta/lo))
