@@ -101,7 +101,7 @@ func (r *Result) holds(a *Answer) {
 			a.Again = append(a.Again, stretch)
 			continue
 		}
-		a.From, a.To = bound(stretch.From, stretch.FromTie, a.Lowest), bound(stretch.To, stretch.ToTie, a.Lowest)
+		a.From, a.To = r.bound(stretch.From, stretch.FromTie, a.Lowest), r.bound(stretch.To, stretch.ToTie, a.Lowest)
 	}
 }
 
@@ -119,8 +119,10 @@ func (r *Result) onlyHere(lowest int, rivals []int) int {
 	return -1
 }
 
-func bound(rate decimal.Decimal, tie *Tie, lowest int) RateBound {
-	if tie == nil {
+// bound names the rival beyond an end of a stretch; what lies beyond the
+// range looked at is not told.
+func (r *Result) bound(rate decimal.Decimal, tie *Tie, lowest int) RateBound {
+	if tie == nil || rate.Equal(r.RateRange[0]) || rate.Equal(r.RateRange[1]) {
 		return RateBound{rate, -1}
 	}
 	return RateBound{rate, tie.A + tie.B - lowest}

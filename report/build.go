@@ -15,7 +15,7 @@ func Build(in Study) (*Document, error) {
 	if in.Risk != nil {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
-	sections = append(sections, t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
+	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
 	return t.document(sections...), nil
 }
 

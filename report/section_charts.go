@@ -22,7 +22,8 @@ func (t *teller) curveStep() decimal.Decimal {
 // costSection shows in charts what each alternative costs: over the years,
 // in payments, by category and at other discount rates.
 func (t *teller) costSection() (Section, error) {
-	s := Section{ID: "what-it-costs", Heading: "What each alternative costs"}
+	s := Section{ID: "what-it-costs", Heading: "What it costs this year, and over the years"}
+	s.Blocks = append(s.Blocks, Paragraph{Text: t.cashText()})
 	s.Blocks = append(s.Blocks, t.cumulativeBlocks()...)
 	s.Blocks = append(s.Blocks, t.paymentBlocks()...)
 	s.Blocks = append(s.Blocks, t.categoryBlocks()...)

@@ -11,8 +11,12 @@ import (
 // eventsSection shows what happens to the roof when, on a time line and as a
 // table of dated work.
 func (t *teller) eventsSection() Section {
-	return Section{ID: "what-happens-when", Heading: "What happens when", Blocks: []Block{
-		t.timeline(), t.eventsTable(),
+	stories := List{}
+	for i := range t.Alternatives {
+		stories.Items = append(stories.Items, t.story(i))
+	}
+	return Section{ID: "what-happens-when", Heading: "What happens to this roof under each choice", Blocks: []Block{
+		stories, t.timeline(), t.eventsTable(),
 	}}
 }
 

@@ -1,0 +1,113 @@
+package report
+
+import (
+	"fmt"
+
+	"roofyears/lcc"
+)
+
+// unknownSection says what the study does not know.
+func (t *teller) unknownSection() Section {
+	return Section{ID: "not-known", Heading: "What this study does not know", Blocks: []Block{List{Items: t.unknowns()}}}
+}
+
+func (t *teller) unknowns() []string {
+	var out []string
+	if t.asksForSurvey() {
+		out = append(out, "Whether the roof may be restored or roofed over at all: that takes a survey of moisture, deck, layers and adhesion, and the code that applies. The study takes what is not ruled out for possible; it has not been shown to be.")
+	}
+	bare, total := 0, 0
+	for _, row := range t.inputRows() {
+		total++
+		if t.study.Inputs[row.first].Source == "" {
+			bare++
+		}
+	}
+	switch {
+	case bare == total:
+		out = append(out, fmt.Sprintf("Where any of its %s comes from: none has a source.", Plural(total, "input")))
+	case bare > 0:
+		out = append(out, fmt.Sprintf("Where %d of its %s come from: they have no source.", bare, Plural(total, "input")))
+	}
+	if ranged := t.ranged(); ranged == 0 {
+		out = append(out, "How sure its inputs are: none has a range, so nothing can be said about how sure the answer is.")
+	}
+	return append(out, "What is not in the file: warranties and their exclusions, insurance, what leaks would cost beyond the costs stated, and taxes.")
+}
+
+// ranged counts the inputs that have a range or a distribution.
+func (t *teller) ranged() int {
+	n := 0
+	for i := range t.study.Inputs {
+		if t.study.Inputs[i].Shape != lcc.Fixed {
+			n++
+		}
+	}
+	return n
+}
+
+// asksForSurvey tells whether an alternative that is not ruled out leaves the
+// old roof in place.
+func (t *teller) asksForSurvey() bool {
+	for _, i := range t.eligible() {
+		if w := t.startsWith(i); w == lcc.WorkRestore || w == lcc.WorkRecover {
+			return true
+		}
+	}
+	return false
+}
+
+// nextSection says what the owner should do next.
+func (t *teller) nextSection() Section {
+	return Section{ID: "next", Heading: "What to do next", Blocks: []Block{List{Items: t.nextSteps()}}}
+}
+
+func (t *teller) nextSteps() []string {
+	a := t.Answer
+	var out []string
+	switch {
+	case a.Lowest < 0:
+		return []string{"Do not choose on these figures: every alternative is ruled out. Have a licensed designer say what may be done to this roof, and price that."}
+	case a.RunnerUp < 0:
+		out = append(out, "Price at least one other choice before deciding; a study of one alternative shows what it costs, not whether it is the best.")
+	case a.Tie:
+		out = append(out, fmt.Sprintf("Let something else than cost decide between “%s” and “%s”: the money at hand this year, disruption of the building, who carries the risk.", t.name(a.Lowest), t.name(a.RunnerUp)))
+	}
+	if t.isDoingNothing(a.Lowest) {
+		out = append(out, t.keepSteps()...)
+	} else {
+		out = append(out, t.workSteps()...)
+	}
+	if len(t.Warnings) > 0 {
+		out = append(out, "Settle the remarks on the study's inputs.")
+	}
+	return append(out, "Have the owner's accountant confirm the discount rate and how the cost is treated.")
+}
+
+// keepSteps are for an owner for whom no work pays yet.
+func (t *teller) keepSteps() []string {
+	spell := t.Alternatives[t.Answer.Lowest].Spells[0]
+	if spell.End == lcc.AtHorizon {
+		return []string{"Keep up inspections and repairs; look at the roof and at this comparison again every year."}
+	}
+	return []string{fmt.Sprintf("Keep up inspections and repairs, and look at this comparison again well before year %d%s, when the roof's life runs out.",
+		spell.Until, t.inCalendar(spell.Until))}
+}
+
+// workSteps are for an owner for whom work pays.
+func (t *teller) workSteps() []string {
+	a := t.Alternatives[t.Answer.Lowest].Alternative
+	var out []string
+	switch t.startsWith(t.Answer.Lowest) {
+	case lcc.WorkRestore:
+		out = append(out, "Have the roof surveyed before signing: moisture, fasteners and seams, rust, and an adhesion test of the coating. Wet or unsound parts change the price, and may rule restoring out.")
+	case lcc.WorkRecover:
+		out = append(out, "Before signing, have the layers counted, the insulation tested for water and the structure checked for the added load.")
+	case lcc.WorkTearOff:
+		out = append(out, "Before signing, ask which insulation the energy code requires, have the deck looked at, and have asbestos ruled out.")
+	}
+	if a.Wait != nil && a.Wait.Years > 0 {
+		out = append(out, fmt.Sprintf("Plan the work for year %d%s, keep the roof up until then, and move it forward if the roof fails sooner.", a.Wait.Years, t.inCalendar(a.Wait.Years)))
+	}
+	return append(out, "Set money aside for the later work that the table of dated work shows, and keep up the inspections it counts on.")
+}
