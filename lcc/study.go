@@ -34,6 +34,8 @@ type About struct {
 	PreparedFor string // "" when not given
 	PreparedBy  string // "" when not given
 	BaseDate    string // ISO 8601, YYYY-MM-DD
+	PreparedOn  string // the same; "" when not given
+	ValidUntil  string // up to when its prices hold, the same; "" when not given
 	Currency    string // ISO 4217
 	Digits      int32  // digits of the currency's minor unit: 2 for cents, 0 for none
 	AreaUnit    string // ft2 or m2

@@ -47,6 +47,8 @@ func (t *teller) facts() []Fact {
 	}
 	add("Prepared for", about.PreparedFor)
 	add("Prepared by", about.PreparedBy)
+	add("Prepared on", about.PreparedOn)
+	add("Prices valid until", about.ValidUntil)
 	add("Base date", about.BaseDate)
 	add("Study period", Plural(t.study.Period, "year"))
 	add("Discount rate", Percent(t.Rate, 4)+" "+t.study.Basis.String())

@@ -5,7 +5,7 @@ import "slices"
 // The keys of each section, in the order in which messages list them.
 var (
 	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives"}
-	studyKeys    = []string{"title", "prepared_for", "prepared_by", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
+	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
 	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "then"}
 	recoatKeys   = []string{"at_most", "life", "costs"}

@@ -143,7 +143,11 @@ func (r *reader) studyOf(n *node) {
 	about.Title = s.needLine("title")
 	about.PreparedFor = s.line("prepared_for")
 	about.PreparedBy = s.line("prepared_by")
-	about.BaseDate = s.baseDate()
+	s.need("base_date")
+	about.BaseDate, about.PreparedOn, about.ValidUntil = s.date("base_date"), s.date("prepared_on"), s.date("valid_until")
+	if about.ValidUntil != "" && about.ValidUntil < max(about.PreparedOn, about.BaseDate) {
+		r.fail(s.values["valid_until"].place, s.sub("valid_until"), validBefore(about.ValidUntil))
+	}
 	about.Currency, about.Digits = s.currency()
 	r.study.Period, _ = s.whole("period", 1, lcc.MaxPeriod, labelPeriod)
 	r.study.Timing = lcc.Timing(max(0, s.word("timing", []string{lcc.EndOfYear.String(), lcc.MidYear.String()})))
@@ -160,14 +164,16 @@ func (r *reader) studyOf(n *node) {
 	r.escalation(s.get("escalation"))
 }
 
-// baseDate reads a day of the calendar, YYYY-MM-DD.
-func (s *section) baseDate() string {
-	text := s.needLine("base_date")
+// date reads a day of the calendar, YYYY-MM-DD; "" when the key is absent or
+// wrong.
+func (s *section) date(key string) string {
+	text := s.line(key)
 	if text == "" {
 		return ""
 	}
 	if _, err := time.Parse(time.DateOnly, text); err != nil {
-		s.r.fail(s.values["base_date"].place, s.sub("base_date"), notDate(text))
+		s.r.fail(s.values[key].place, s.sub(key), notDate(text))
+		return ""
 	}
 	return text
 }

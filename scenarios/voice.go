@@ -282,6 +282,10 @@ func notDate(text string) message {
 	return message{what: quote(text) + " is not a day of the calendar", expected: "a date as 2026-10-01: year, month, day"}
 }
 
+func validBefore(text string) message {
+	return message{what: quote(text) + " is over before the study begins", expected: "a day on or after base_date and prepared_on"}
+}
+
 func unknownCurrency(code string, known func(string) bool) message {
 	m := message{what: "the currency " + quote(code) + " is unknown", expected: "a code of ISO 4217, such as USD or EUR"}
 	if upper := strings.ToUpper(code); known(upper) {

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"time"
+)
+
+// browsers are the names under which a Chromium may be found.
+var browsers = []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"}
+
+// printing is how long a page may take to print.
+const printing = 2 * time.Minute
+
+// printPDF prints a page to a file through a Chromium on this machine.
+func printPDF(page []byte, target string) error {
+	browser, err := findBrowser()
+	if err != nil {
+		return err
+	}
+	dir, err := os.MkdirTemp("", "roofyears-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	source, printed := filepath.Join(dir, "page.html"), filepath.Join(dir, "page.pdf")
+	if err := os.WriteFile(source, page, 0o600); err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), printing)
+	defer cancel()
+	address := url.URL{Scheme: "file", Path: filepath.ToSlash(source)}
+	args := []string{"--headless", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+		"--disable-sync", "--no-pdf-header-footer", "--user-data-dir=" + filepath.Join(dir, "profile"), "--print-to-pdf=" + printed, address.String()}
+	if os.Geteuid() == 0 { // Chromium has no sandbox for root
+		args = append([]string{"--no-sandbox"}, args...)
+	}
+	said, err := exec.CommandContext(ctx, browser, args...).CombinedOutput()
+	data, missing := os.ReadFile(printed)
+	if missing != nil {
+		return fmt.Errorf("%s did not print the page: %w", browser, errors.Join(err, lastLine(said)))
+	}
+	return replaceFile(target, data)
+}
+
+func findBrowser() (string, error) {
+	for _, name := range browsers {
+		if path, err := exec.LookPath(name); err == nil {
+			return path, nil
+		}
+	}
+	return "", errors.New("no Chromium was found to print with: install one (on Debian, the package chromium), " +
+		"or write the page with -o, open it in a browser and print it from there to a PDF file")
+}
+
+// lastLine is the last thing that a program said, as an error; nil when it
+// said nothing.
+func lastLine(said []byte) error {
+	const most = 300
+	text := string(said)
+	for len(text) > 0 && text[len(text)-1] == '\n' {
+		text = text[:len(text)-1]
+	}
+	for i := len(text) - 1; i >= 0; i-- {
+		if text[i] == '\n' {
+			text = text[i+1:]
+			break
+		}
+	}
+	if text == "" {
+		return nil
+	}
+	return errors.New(printable(text[:min(len(text), most)]))
+}
