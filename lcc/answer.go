@@ -96,12 +96,17 @@ func (r *Result) holds(a *Answer) {
 		a.From, a.To = RateBound{r.Rate, rival}, RateBound{r.Rate, rival}
 		return
 	}
+	around := false
 	for _, stretch := range h.Within {
 		if stretch.From.GreaterThan(r.Rate) || stretch.To.LessThan(r.Rate) {
 			a.Again = append(a.Again, stretch)
 			continue
 		}
+		around = true
 		a.From, a.To = r.bound(stretch.From, stretch.FromTie, a.Lowest), r.bound(stretch.To, stretch.ToTie, a.Lowest)
+	}
+	if !around && a.RunnerUp >= 0 { // the lowest by the rounding of lines only
+		a.From, a.To = RateBound{r.Rate, a.RunnerUp}, RateBound{r.Rate, a.RunnerUp}
 	}
 }
 

@@ -17,6 +17,7 @@ type Interval struct {
 // itself and some rivals, the other inputs held.
 type Hold struct {
 	In        Ref
+	Rivals    []int           // indices of the rivals
 	Low, High decimal.Decimal // the range looked at
 	Ties      []Tie           // at which a rival passes the alternative, or the reverse, in order
 	Within    []Interval      // in order; none where it never costs least
@@ -30,7 +31,7 @@ func (h *Hold) Always() bool {
 // Hold finds where an alternative costs least of itself and its rivals as an
 // input goes from low to high.
 func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.Decimal) (Hold, error) {
-	h := Hold{In: in, Low: low, High: high}
+	h := Hold{In: in, Rivals: rivals, Low: low, High: high}
 	for _, rival := range rivals {
 		ties, err := r.Ties(in, min(alternative, rival), max(alternative, rival), low, high)
 		if err != nil {

@@ -180,7 +180,11 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := lifeWalk{p: p, places: r.Study.About.Digits}
+	sweeper, err := r.Sweeper()
+	if err != nil {
+		return nil, err
+	}
+	w := lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits}
 	for i := range r.Study.Alternatives { // a life shorter than a wait on it is none
 		if wait := r.Study.Alternatives[i].Wait; wait != nil && r.Study.Systems[wait.On].Life == in {
 			lo = math.Max(lo, float64(wait.Years))
@@ -209,14 +213,15 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 
 // lifeWalk follows the sign of a difference along a life.
 type lifeWalk struct {
-	p      probe
-	places int32
-	found  []Tie
-	last   float64 // the last difference that was not zero; 0 when there was none
-	at     float64 // the life at which it was so
-	zero   bool    // the difference has been zero since
-	met    float64 // the life from which on it has
-	jumped bool    // and it came to that in a jump
+	p       probe
+	sweeper *Sweeper
+	places  int32
+	found   []Tie
+	last    float64 // the last difference that was not zero; 0 when there was none
+	at      float64 // the life at which it was so
+	zero    bool    // the difference has been zero since
+	met     float64 // the life from which on it has
+	jumped  bool    // and it came to that in a jump
 }
 
 // jump comes to the difference just above a life.
@@ -264,10 +269,19 @@ func (w *lifeWalk) meet(now float64, smooth bool) {
 
 // step notes that the two pass each other in a jump above a life.
 func (w *lifeWalk) step(life, now float64) {
-	gap := func(life float64) decimal.Decimal { return decimal.NewFromFloat(w.p.at(life)).Round(w.places) }
 	tie := tieAt(life, w.p.a, w.p.b, w.last, now)
-	tie.Step, tie.GapAt, tie.GapNext = true, gap(life), gap(life+1)
+	tie.Step, tie.GapAt, tie.GapNext = true, w.gap(life), w.gap(life+1)
 	w.found = append(w.found, tie)
+}
+
+// gap is what A costs more than B at a life, in the ledger's cents.
+func (w *lifeWalk) gap(life float64) decimal.Decimal {
+	if w.sweeper.Set(w.p.in, decimal.NewFromFloat(life)) == nil {
+		if costs, err := w.sweeper.Costs(); err == nil {
+			return costs[w.p.a].Sub(costs[w.p.b])
+		}
+	}
+	return decimal.NewFromFloat(w.p.at(life)).Round(w.places)
 }
 
 // clear takes a difference that is nothing but rounding for zero.

@@ -22,11 +22,13 @@ type (
 		Source string      `json:"source,omitempty"`
 	}
 	tieJSON struct {
-		Alternatives [2]string   `json:"alternatives"`
-		At           json.Number `json:"at"`
-		Below        string      `json:"cheaper_below"`
-		Above        string      `json:"cheaper_above"`
-		Step         bool        `json:"step"`
+		Alternatives [2]string    `json:"alternatives"`
+		At           json.Number  `json:"at"`
+		Below        string       `json:"cheaper_below"`
+		Above        string       `json:"cheaper_above"`
+		Step         bool         `json:"step"`
+		GapAt        *json.Number `json:"difference_at,omitempty"`
+		GapNext      *json.Number `json:"difference_a_year_on,omitempty"`
 	}
 	pointJSON struct {
 		Value   json.Number            `json:"value"`
@@ -59,7 +61,12 @@ func (t *teller) nameOrNull(i int) *string {
 }
 
 func (t *teller) tieJSON(tie lcc.Tie) tieJSON {
-	return tieJSON{[2]string{t.name(tie.A), t.name(tie.B)}, plainNumber(tie.At), t.name(tie.Below), t.name(tie.Above), tie.Step}
+	out := tieJSON{Alternatives: [2]string{t.name(tie.A), t.name(tie.B)}, At: plainNumber(tie.At), Below: t.name(tie.Below), Above: t.name(tie.Above), Step: tie.Step}
+	if tie.Step {
+		at, next := t.money(tie.GapAt), t.money(tie.GapNext)
+		out.GapAt, out.GapNext = &at, &next
+	}
+	return out
 }
 
 func (t *teller) pointJSON(p vary.Point) pointJSON {

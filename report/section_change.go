@@ -23,6 +23,10 @@ type Change struct {
 // changeSection asks what would change the answer.
 func (t *teller) changeSection(c *Change) Section {
 	s := Section{ID: "what-would-change-it", Heading: "What would change the answer"}
+	if t.Answer.Lowest < 0 {
+		s.Blocks = append(s.Blocks, Paragraph{Text: "Every alternative is ruled out: there is no answer that could change."})
+		return s
+	}
 	if t.Answer.RunnerUp < 0 {
 		s.Blocks = append(s.Blocks, Paragraph{Text: "There is no second alternative to choose, so nothing can change the answer."})
 		return s
@@ -35,11 +39,15 @@ func (t *teller) changeSection(c *Change) Section {
 	return s
 }
 
-// inputName names an input in a sentence.
+// inputName names an input in a sentence; a comma ends it where it has one
+// inside.
 func (t *teller) inputName(in lcc.Ref) string {
 	input := &t.study.Inputs[in]
-	label := strings.ToLower(input.Label[:1]) + input.Label[1:]
+	label := lowerFirst(input.Label)
 	if input.Of == "" {
+		if strings.Contains(label, ",") {
+			label += ","
+		}
 		return "the " + label
 	}
 	return fmt.Sprintf("“%s”, %s,", input.Of, label)
@@ -71,6 +79,18 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	return t.inputValue(input, v.Round(0))
 }
 
+// precise is shown with the digits that tell a small price from another.
+func (t *teller) precise(in lcc.Ref, v decimal.Decimal) string {
+	input := &t.study.Inputs[in]
+	if input.Unit != lcc.Price || v.Abs().GreaterThanOrEqual(one) {
+		return t.shown(in, v)
+	}
+	short := decimal.RequireFromString(v.Round(t.cur.Digits + 2).String()) // no trailing zeros
+	return trimmedMoney(t.cur, short) + " " + unitText(input)
+}
+
+var one = decimal.NewFromInt(1)
+
 // holdBlocks tell how far each input may move before another alternative is
 // cheaper.
 func (t *teller) holdBlocks(holds []lcc.Hold, alternative int) []Block {
@@ -93,7 +113,8 @@ func (t *teller) holdBlocks(holds []lcc.Hold, alternative int) []Block {
 			rest = "of the inputs"
 		}
 		blocks = append(blocks, Paragraph{Text: fmt.Sprintf(
-			"None %s (%d) changes the answer anywhere between the limits looked at: amounts and quantities from nothing to ten times what is stated, lives from one year to the study period or twice what is stated, rates from -5%% to 15%%.", rest, idle)})
+			"None %s (%d) changes the answer anywhere between the limits looked at: amounts and quantities from nothing to ten times what is stated, lives from one year to the study period or twice what is stated, rates from -5%% to 15%%, the discount rate from %s to %s.", rest, idle,
+			Percent(t.RateRange[0], 2), Percent(t.RateRange[1], 2))})
 	}
 	return blocks
 }
@@ -127,87 +148,151 @@ func (t *teller) nearestTie(h *lcc.Hold) float64 {
 	return nearest
 }
 
-// inRange tells whether a tie lies within the range that the study states.
+// inRange tells whether an end of a stretch lies within the range that the
+// study states.
 func (t *teller) inRange(h *lcc.Hold) bool {
 	in := &t.study.Inputs[h.In]
 	if !in.Shape.HasRange() {
 		return false
 	}
-	for _, tie := range h.Ties {
-		if tie.At.GreaterThanOrEqual(in.Low) && tie.At.LessThan(in.High) {
-			return true
+	for _, s := range h.Within {
+		for _, tie := range []*lcc.Tie{s.FromTie, s.ToTie} {
+			if tie != nil && tie.At.GreaterThanOrEqual(in.Low) && tie.At.LessThan(in.High) {
+				return true
+			}
 		}
 	}
 	return false
 }
 
-// holdSentence says for which values of an input an alternative is the lowest.
+// holdSentence says for which values of an input an alternative is the lowest,
+// or, against some rivals only, cheaper than they are.
 func (t *teller) holdSentence(h *lcc.Hold, alternative int) string {
-	name, now := t.inputName(h.In), t.shown(h.In, t.Inputs[h.In])
+	name, least := t.inputName(h.In), t.least(h)
 	if len(h.Within) == 0 {
-		return fmt.Sprintf("“%s” is not the lowest for any value of %s from %s to %s.", t.name(alternative),
+		return fmt.Sprintf("“%s” is not %s for any value of %s from %s to %s.", t.name(alternative), least,
 			trimComma(name), t.shown(h.In, h.Low), t.shown(h.In, h.High))
 	}
-	var stretches, beyond []string
+	verb := "would be " + least + " if"
+	var stretches []string
+	var near *lcc.Interval
 	for i := range h.Within {
 		s := &h.Within[i]
 		stretches = append(stretches, t.stretch(h.In, s))
-		// Who is cheaper past the ends of the stretch that the study is in.
-		around := len(h.Within) == 1 || s.From.LessThanOrEqual(t.Inputs[h.In]) && t.Inputs[h.In].LessThanOrEqual(s.To)
-		for _, tie := range []*lcc.Tie{s.FromTie, s.ToTie} {
-			if around && tie != nil {
-				beyond = append(beyond, t.beyond(h.In, tie, tie == s.ToTie, alternative))
-			}
+		if t.inStretch(h.In, s) {
+			near, verb = s, "stays "+least+" as long as"
 		}
 	}
-	if t.inRange(h) {
-		beyond = append(beyond, "This lies within the range that the study states.")
+	if near == nil && len(h.Within) == 1 {
+		near = &h.Within[0]
 	}
-	return fmt.Sprintf("“%s” stays the lowest as long as %s is %s (it is %s). %s",
-		t.name(alternative), name, strings.Join(stretches, ", or "), now, strings.Join(beyond, " "))
+	text := fmt.Sprintf("“%s” %s %s is %s (it is %s).", t.name(alternative), verb, name, strings.Join(stretches, ", or "), t.precise(h.In, t.Inputs[h.In]))
+	if near != nil {
+		text += t.beyond(h.In, near, alternative)
+	}
+	if t.inRange(h) {
+		text += " This lies within the range that the study states."
+	}
+	return text
+}
+
+// least says what an alternative is where it costs least: the lowest of all,
+// or cheaper than the rivals it is compared with.
+func (t *teller) least(h *lcc.Hold) string {
+	if len(h.Rivals) == 0 || len(h.Rivals) >= len(t.eligible())-1 {
+		return "the lowest"
+	}
+	var names []string
+	for _, rival := range h.Rivals {
+		names = append(names, "“"+t.name(rival)+"”")
+	}
+	return "cheaper than " + listed(names)
+}
+
+// inStretch tells whether the study's own value lies in a stretch. A life of
+// just the value at a step belongs to the side below it.
+func (t *teller) inStretch(in lcc.Ref, s *lcc.Interval) bool {
+	now := t.Inputs[in]
+	if s.FromTie != nil && s.FromTie.Step && now.Equal(s.From) {
+		return false
+	}
+	return now.GreaterThanOrEqual(s.From) && now.LessThanOrEqual(s.To)
 }
 
 // stretch writes where an alternative is the lowest. A life of just the value
 // at a step belongs to the side below it.
 func (t *teller) stretch(in lcc.Ref, s *lcc.Interval) string {
+	from, to := t.precise(in, s.From), t.precise(in, s.To)
 	switch {
 	case s.FromTie == nil:
-		return "at most " + t.shown(in, s.To)
+		return "at most " + to
 	case s.ToTie == nil && s.FromTie.Step:
-		return "more than " + t.shown(in, s.From)
+		return "more than " + from
 	case s.ToTie == nil:
-		return "at least " + t.shown(in, s.From)
+		return "at least " + from
+	case s.FromTie.Step:
+		return fmt.Sprintf("more than %s and at most %s", from, to)
 	}
-	return fmt.Sprintf("between %s and %s", t.shown(in, s.From), t.shown(in, s.To))
+	return fmt.Sprintf("between %s and %s", from, to)
 }
 
-// beyond says who is cheaper past a tie. At a step it tells both sides.
-func (t *teller) beyond(in lcc.Ref, tie *lcc.Tie, above bool, alternative int) string {
-	rival := tie.A + tie.B - alternative
-	if !tie.Step {
-		side := "Below"
-		if above {
-			side = "Above"
+// beyond says who is cheaper past the ends of a stretch. At a step it tells
+// both sides.
+func (t *teller) beyond(in lcc.Ref, s *lcc.Interval, alternative int) string {
+	text, steps := "", 0
+	for _, tie := range []*lcc.Tie{s.FromTie, s.ToTie} {
+		switch {
+		case tie == nil:
+		case tie.Step:
+			if steps++; steps == 1 {
+				text += " Work falls at whole years, so this is a step: "
+			} else {
+				text += " And "
+			}
+			text += t.stepText(in, tie, tie == s.ToTie, alternative) + "."
+		case tie == s.ToTie:
+			text += fmt.Sprintf(" Above that, “%s” is cheaper.", t.name(tie.A+tie.B-alternative))
+		default:
+			text += fmt.Sprintf(" Below that, “%s” is cheaper.", t.name(tie.A+tie.B-alternative))
 		}
-		return fmt.Sprintf("%s that, “%s” is cheaper.", side, t.name(rival))
 	}
-	gap := func(life decimal.Decimal, gap decimal.Decimal) string {
-		cheaper := tie.A
-		if gap.IsPositive() {
-			cheaper = tie.B
-		}
-		return fmt.Sprintf("at %s “%s” is cheaper by %s", t.shown(in, life), t.name(cheaper), t.cur.Amount(gap.Abs()))
-	}
-	return fmt.Sprintf("Work falls at whole years, so this is a step: %s than “%s”, %s.",
-		gap(tie.At, tie.GapAt), t.name(t.other(tie, tie.GapAt)), gap(tie.At.Add(decimal.NewFromInt(1)), tie.GapNext))
+	return text
 }
 
-// other is the dearer of the two alternatives of a tie.
-func (t *teller) other(tie *lcc.Tie, gap decimal.Decimal) int {
+// stepText tells the costs on either side of a step; above says that the
+// alternative is the lowest below it.
+func (t *teller) stepText(in lcc.Ref, tie *lcc.Tie, above bool, alternative int) string {
+	text := fmt.Sprintf("at %s %s", t.shown(in, tie.At), t.gapText(tie, tie.GapAt, true))
+	past := alternative // who is cheaper just past the step
+	if above {
+		past = tie.A + tie.B - alternative
+	}
+	if tie.GapNext.IsZero() || t.cheaperBy(tie, tie.GapNext) != past {
+		// Taken back within the year: the year's end tells the other side.
+		text += fmt.Sprintf(", just past it “%s” is cheaper", t.name(past))
+	}
+	return text + fmt.Sprintf(", at %s %s", t.shown(in, tie.At.Add(decimal.NewFromInt(1))), t.gapText(tie, tie.GapNext, false))
+}
+
+// gapText says who is cheaper by how much; than whom, when asked.
+func (t *teller) gapText(tie *lcc.Tie, gap decimal.Decimal, than bool) string {
+	if gap.IsZero() {
+		return "the two cost the same"
+	}
+	cheaper := t.cheaperBy(tie, gap)
+	text := fmt.Sprintf("“%s” is cheaper by %s", t.name(cheaper), t.cur.Amount(gap.Abs()))
+	if than {
+		text += fmt.Sprintf(" than “%s”", t.name(tie.A+tie.B-cheaper))
+	}
+	return text
+}
+
+// cheaperBy is the cheaper of a tie's alternatives, given what A costs more.
+func (t *teller) cheaperBy(tie *lcc.Tie, gap decimal.Decimal) int {
 	if gap.IsPositive() {
-		return tie.A
+		return tie.B
 	}
-	return tie.B
+	return tie.A
 }
 
 // swingBlocks show how far each uncertain input moves the margin.
@@ -228,8 +313,12 @@ func (t *teller) swingBlocks(swings []vary.Swing) []Block {
 	table := Table{ID: "swings-table", Caption: fmt.Sprintf("Margin of “%s” against “%s” at the ends of each input's range, %s", answer, rival, t.study.About.Currency),
 		Columns: []Column{words("Input"), number("Low"), number("Margin there"), number("High"), number("Margin there"), number("Change at low"), number("Change at high"), words("Then the lowest")}}
 	for i, s := range swings {
+		quantiles := ""
+		if s.Quantiles {
+			quantiles = "the distribution has no ends: 5% of it lie below the low value, 5% above the high one"
+		}
 		low, high := t.end(s.In, s.Low), t.end(s.In, s.High)
-		table.Rows = append(table.Rows, plainRow(text(t.inputTitle(s.In)), text(t.shown(s.In, s.Low.Value)), low, text(t.shown(s.In, s.High.Value)), high,
+		table.Rows = append(table.Rows, plainRow(text(t.inputTitle(s.In)).noted(quantiles), text(t.shown(s.In, s.Low.Value)), low, text(t.shown(s.In, s.High.Value)), high,
 			t.changed(s.Low), t.changed(s.High), text(t.flipped(s))))
 		if s.Width.IsZero() || i >= mostSwings {
 			continue

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/shopspring/decimal"
 
@@ -26,13 +27,25 @@ func (t *teller) riskSection(r *risk.Result) Section {
 
 // riskLead says what was done, and the chance that the answer is right.
 func (t *teller) riskLead(r *risk.Result) string {
-	text := fmt.Sprintf("Every input that has a range was drawn from it, together, %s times (seed %d); in each such future all alternatives were computed. Each installation of a roof draws a service life of its own.",
-		grouped(fmt.Sprint(r.Trials)), r.Seed)
+	times := grouped(fmt.Sprint(r.Trials)) + " times"
+	if r.Trials == 1 {
+		times = "once"
+	}
+	text := fmt.Sprintf("Every input that has a range was drawn from it, together, %s (seed %d); in each such future all alternatives were computed. Each installation of a roof draws a service life of its own.",
+		times, r.Seed)
 	if r.Chosen < 0 {
 		return text + " No alternative is eligible, so none is named the cheapest."
 	}
+	if r.Rival < 0 {
+		return text + fmt.Sprintf(" “%s” is the only one that could be chosen.", t.name(r.Chosen))
+	}
 	chosen := r.Alternatives[r.Chosen]
 	text += fmt.Sprintf(" “%s” costs least on average, and is the cheapest in %s of these futures.", t.name(r.Chosen), chance(chosen.Cheapest))
+	for i, a := range r.Alternatives {
+		if a.Cheapest > max(chosen.Cheapest, 0.5) {
+			text += fmt.Sprintf(" Most often, in %s of them, it is “%s” that is the cheapest: “%s” loses by little and wins by much.", chance(a.Cheapest), t.name(i), t.name(r.Chosen))
+		}
+	}
 	if r.Chosen != t.Answer.Lowest {
 		text += fmt.Sprintf(" That differs from the plain study, whose likely values favour “%s”: the ranges lean to one side, and this deserves a look.", t.name(t.Answer.Lowest))
 	}
@@ -44,13 +57,25 @@ func chance(p float64) string {
 	switch {
 	case p > 0 && p < 0.0005:
 		return "less than 0.1%"
-	case p < 1 && p > 0.9995:
+	case p < 1 && p >= 0.9995:
 		return "more than 99.9%"
 	}
 	return Percent(decimal.NewFromFloat(p), 1)
 }
 
 func share(p float64) decimal.Decimal { return decimal.NewFromFloat(p).Round(4) }
+
+// chanceCell is a chance in a table, with a word where its digits would say
+// never or always and it is not.
+func chanceCell(p float64) Cell {
+	switch {
+	case p > 0 && p < 0.00005:
+		return text("under 0.01%")
+	case p < 1 && p >= 0.99995:
+		return text("over 99.99%")
+	}
+	return rate(share(p))
+}
 
 // rough is an amount of a simulation: whole units of the currency, no cents.
 func rough(v float64) Cell { return Cell{Kind: RoughCell, Number: decimal.NewFromFloat(v).Round(0)} }
@@ -74,7 +99,7 @@ func (t *teller) chanceBlocks(r *risk.Result) []Block {
 		fig.Series[0].Values = append(fig.Series[0].Values, share(a.Cheapest))
 		row := plainRow(text(t.name(i)), rough(a.Mean), rough(a.SD), rough(a.P5), rough(a.P50), rough(a.P95))
 		if t.Alternatives[i].Alternative.Eligible() {
-			row.Cells = append(row.Cells, rate(share(a.Cheapest)), rate(share(a.CheapestError)), rough(a.Regret))
+			row.Cells = append(row.Cells, chanceCell(a.Cheapest), rate(share(a.CheapestError)), rough(a.Regret))
 		} else {
 			row.Cells = append(row.Cells, state("ruled out", ""), state("–", ""), state("–", ""))
 		}
@@ -131,7 +156,7 @@ func (t *teller) pairBlocks(r *risk.Result) []Block {
 		Columns: []Column{words("First"), words("Second"), number("Mean"), number("5% are below"), number("Half are below"), number("95% are below"), number("Chance that the first costs less")}}
 	var blocks []Block
 	for _, p := range r.Pairs {
-		table.Rows = append(table.Rows, plainRow(text(t.name(p.A)), text(t.name(p.B)), rough(p.Mean), rough(p.P5), rough(p.P50), rough(p.P95), rate(share(p.Less))))
+		table.Rows = append(table.Rows, plainRow(text(t.name(p.A)), text(t.name(p.B)), rough(p.Mean), rough(p.P5), rough(p.P50), rough(p.P95), chanceCell(p.Less)))
 		if p.A == min(r.Chosen, r.Rival) && p.B == max(r.Chosen, r.Rival) {
 			blocks = t.differenceBlocks(&p, r.Trials)
 		}
@@ -186,7 +211,7 @@ func (t *teller) knowingBlocks(r *risk.Result) []Block {
 // knowingText says whether finding out more before deciding pays.
 func (t *teller) knowingText(r *risk.Result, best risk.Influence) string {
 	// Under a ten-thousandth of the cost the worth is nothing but noise.
-	least := 1e-4 * r.Alternatives[r.Chosen].Mean
+	least := 1e-4 * math.Abs(r.Alternatives[r.Chosen].Mean)
 	all := fmt.Sprintf("Knowing every uncertain input before choosing would be worth %s on average", t.roughAmount(r.KnowingAll))
 	switch {
 	case r.KnowingAll <= least:
@@ -194,6 +219,6 @@ func (t *teller) knowingText(r *risk.Result, best risk.Influence) string {
 	case best.Knowing <= least:
 		return all + ": no survey or test can be worth more than that. No single input changes the choice, so knowing one alone is worth next to nothing."
 	}
-	return fmt.Sprintf("%s: no survey or test can be worth more than that. The most valuable to know alone is %s %s.",
-		all, t.inputName(best.Ref), t.roughAmount(best.Knowing))
+	return fmt.Sprintf("%s: no survey or test can be worth more than that. The most valuable to know alone is %s: that would be worth %s.",
+		all, trimComma(t.inputName(best.Ref)), t.roughAmount(best.Knowing))
 }

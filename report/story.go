@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"roofyears/lcc"
 )
@@ -84,11 +86,14 @@ func (t *teller) ending(i int) string {
 	return fmt.Sprintf("At the end of the study the roof was last %s %s before.", what, Plural(age, "year"))
 }
 
+// lowerFirst begins a label small. What has a capital, a digit or a hyphen
+// next, as HVAC or R-value, stays as it is.
 func lowerFirst(s string) string {
-	if s == "" || len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' { // an abbreviation stays
+	first, size := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[size:]); size == 0 || size < len(s) && !unicode.IsLower(next) && next != ' ' {
 		return s
 	}
-	return strings.ToLower(s[:1]) + s[1:]
+	return string(unicode.ToLower(first)) + s[size:]
 }
 
 // cashText says what each alternative asks for at the start, and its dearest

@@ -61,7 +61,7 @@ func (t *teller) fine(in lcc.Ref, p vary.Point) string {
 
 func (t *teller) tiesText(s *vary.Sweep) string {
 	if len(s.Ties) == 0 {
-		return "No two alternatives cost the same anywhere in this range."
+		return "No two alternatives pass each other in this range."
 	}
 	return fmt.Sprintf("In this range there %s at which two alternatives cost the same or pass each other:", isAre(len(s.Ties), "value"))
 }

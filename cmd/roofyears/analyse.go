@@ -43,7 +43,10 @@ func widestMap(r *lcc.Result, swings []vary.Swing) (*vary.Map, error) {
 		x.Step = x.To.Sub(x.From).Div(steps)
 		y.Step = y.To.Sub(y.From).Div(steps)
 		if r.Study.Inputs[s.In].Unit == lcc.Years { // work falls at whole years
-			y.From, y.To, y.Step = y.From.Ceil(), y.To.Ceil(), y.Step.Ceil()
+			y.From, y.To, y.Step = decimal.Max(y.From.Floor(), decimal.NewFromInt(1)), y.To.Ceil(), y.Step.Ceil()
+			if y.From.Equal(y.To) {
+				continue
+			}
 		}
 		return vary.Across(r, x, y)
 	}

@@ -3,7 +3,9 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
+	"github.com/shopspring/decimal"
 	"github.com/urfave/cli/v2"
 
 	"roofyears/lcc/risk"
@@ -55,6 +57,9 @@ func (c commands) riskCommand() *cli.Command {
 	}
 }
 
+// largestError is the largest standard error that a chance can have.
+var largestError = decimal.New(5, -1)
+
 // riskOptions reads the flags of a simulation.
 func riskOptions(ctx *cli.Context) (risk.Options, error) {
 	o := risk.Options{Trials: ctx.Int("trials"), Seed: ctx.Uint64("seed")}
@@ -63,8 +68,8 @@ func riskOptions(ctx *cli.Context) (risk.Options, error) {
 	}
 	if until := ctx.String("until"); until != "" {
 		share, err := scenarios.ParseRate(until)
-		if err != nil || !share.IsPositive() {
-			return o, usageError{ctx.Command.Name, fmt.Sprintf("--until: found %q, expected a share such as 0.5%%", until)}
+		if err != nil || !strings.HasSuffix(until, "%") || !share.IsPositive() || share.GreaterThan(largestError) {
+			return o, usageError{ctx.Command.Name, fmt.Sprintf("--until: found %q, expected a share over 0%% and at most 50%%, such as 0.5%%", until)}
 		}
 		o.Until = share.InexactFloat64()
 		if !ctx.IsSet("trials") {

@@ -94,12 +94,15 @@ func (c commands) sensitivity(ctx *cli.Context, study report.Study) (func(io.Wri
 		}
 		return show(report.MapDocument(study, m)), nil
 	}
-	return nil, usageError{"sensitivity", fmt.Sprintf("--vary is given %d times, expected at most twice", len(ranges))}
+	panic("more than two ranges") // rangesOf gives no more
 }
 
 // rangesOf reads the ranges that the flags name.
 func rangesOf(ctx *cli.Context, r *lcc.Result) ([]vary.Range, error) {
 	paths := ctx.StringSlice("vary")
+	if len(paths) > 2 {
+		return nil, usageError{"sensitivity", fmt.Sprintf("--vary is given %d times, expected at most twice", len(paths))}
+	}
 	for _, flag := range []string{"from", "to", "step"} {
 		given := len(ctx.StringSlice(flag))
 		if given > len(paths) && !(len(paths) == 0 && given == 1) {
@@ -141,10 +144,13 @@ func rangeOf(ctx *cli.Context, r *lcc.Result, path string, i int) (vary.Range, e
 		}
 		*flag.to = v
 	}
+	if i < len(ctx.StringSlice("step")) && !g.Step.IsPositive() {
+		return g, usageError{"sensitivity", fmt.Sprintf("--step is %s, expected more than 0", ctx.StringSlice("step")[i])}
+	}
 	if g.From.Equal(g.To) {
 		return g, usageError{"sensitivity", fmt.Sprintf("%s has no range in the study; say --from and --to", path)}
 	}
-	if g.Step.IsZero() {
+	if i >= len(ctx.StringSlice("step")) {
 		g.Step = g.To.Sub(g.From).Div(decimal.NewFromInt(mapSteps))
 	}
 	return g, nil

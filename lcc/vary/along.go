@@ -24,11 +24,14 @@ func (g Range) values() ([]decimal.Decimal, error) {
 	if !g.Step.IsPositive() || g.From.GreaterThanOrEqual(g.To) {
 		return nil, fmt.Errorf("a range runs from a lower to a higher value, in steps greater than 0")
 	}
-	if n := g.To.Sub(g.From).Div(g.Step); n.GreaterThan(decimal.NewFromInt(MaxPoints)) {
-		return nil, fmt.Errorf("the range has more than %d steps", MaxPoints)
+	// A step may be a rounded fraction of the range: what is left at its end
+	// is no step of its own.
+	end := g.To.Sub(g.Step.Shift(-6))
+	if n := end.Sub(g.From).Div(g.Step); n.GreaterThan(decimal.NewFromInt(MaxPoints - 1)) {
+		return nil, fmt.Errorf("the range has more than %d points", MaxPoints)
 	}
 	var out []decimal.Decimal
-	for x := g.From; x.LessThan(g.To); x = x.Add(g.Step) {
+	for x := g.From; x.LessThan(end); x = x.Add(g.Step) {
 		out = append(out, x)
 	}
 	return append(out, g.To), nil
