@@ -28,9 +28,13 @@ type Kernel struct {
 	used     [NumCategories]bool // categories that some item has
 	minor    float64             // minor units in a unit of currency: 100 for cents
 	// For unrounded life-cycle costs.
-	plan  plan
-	walk  Walk
-	count []int // lives asked in the chain at hand, by slot
+	plan plan
+	walk Walk
+	// carried is what money of one year is worth a year later, at its value
+	// then: discounted, and restated by general inflation where amounts
+	// include it.
+	carried float64
+	count   []int // lives asked in the chain at hand, by slot
 	// Which tables the vector has left behind.
 	stale struct{ worth, amounts, cents bool }
 }

@@ -16,13 +16,15 @@ type systemPlan struct {
 
 // bundle is a sum of items.
 type bundle struct {
-	amount   float64 // at the loaded vector, at base-date prices
-	table    *worthTable
-	growth   Ref
-	every    int
-	keepsAge bool
-	bears    bool // residual value: construction
-	terms    []term
+	amount float64 // at the loaded vector, at base-date prices
+	table  *worthTable
+	// The table's columns, at hand without a detour.
+	once, running, sum []float64
+	growth             Ref
+	every              int
+	keepsAge           bool
+	bears              bool // residual value: construction
+	terms              []term
 }
 
 // term is one item's cost: price × quantity, or price alone.
@@ -50,6 +52,7 @@ func (p *plan) bundle(s *Study, items []Item) []bundle {
 			table: p.table(s, s.Escalation[it.Category]), bears: it.Category == Construction,
 			growth: it.Growth, keepsAge: it.KeepsAge, every: it.Every,
 		}
+		b.once, b.running, b.sum = b.table.once, b.table.running, b.table.sum
 		at := -1
 		for j := range made {
 			if made[j].like(&b) {

@@ -58,7 +58,7 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 	for i := range y.annual {
 		b := &y.annual[i]
 		if b.growth == NoRef {
-			total += b.amount * (b.table.sum[p.Until] - b.table.sum[p.From])
+			total += b.amount * (b.sum[p.Until] - b.sum[p.From])
 		} else {
 			total += b.amount * k.growingWorth(b, p)
 		}
@@ -78,7 +78,7 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 func onceWorth(bundles []bundle, year int) float64 {
 	total := 0.0
 	for i := range bundles {
-		total += bundles[i].amount * bundles[i].table.once[year]
+		total += bundles[i].amount * bundles[i].once[year]
 	}
 	return total
 }
@@ -89,7 +89,7 @@ func (k *Kernel) growingWorth(b *bundle, p *Spell) float64 {
 		return 0
 	}
 	growth, aged, total := 1+k.v[b.growth], k.aged(b, p, p.From+1), 0.0
-	for _, worth := range b.table.running[p.From+1 : p.Until+1] {
+	for _, worth := range b.running[p.From+1 : p.Until+1] {
 		total += aged * worth
 		aged *= growth
 	}
@@ -100,9 +100,9 @@ func (k *Kernel) periodicWorth(b *bundle, p *Spell) float64 {
 	total := 0.0
 	for year := p.firstPeriodic(b.every); year <= p.periodicEnd(); year += b.every {
 		if b.growth == NoRef {
-			total += b.table.running[year]
+			total += b.running[year]
 		} else {
-			total += k.aged(b, p, year) * b.table.running[year]
+			total += k.aged(b, p, year) * b.running[year]
 		}
 	}
 	return total
@@ -129,20 +129,11 @@ func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 	total := 0.0
 	for i := range paid {
 		if paid[i].bears {
-			total += paid[i].amount * paid[i].table.once[p.From]
+			total += paid[i].amount * paid[i].once[p.From]
 		}
 	}
 	// Paid at the prices of year From, worth something in year N.
-	return total * unused / life * whole(k.carried(), n-p.From)
-}
-
-// carried is what money of one year is worth a year later, at its value then:
-// discounted, and restated by general inflation where amounts include it.
-func (k *Kernel) carried() float64 {
-	if k.study.Basis == Nominal {
-		return (1 + k.v[k.study.Inflation]) / (1 + k.v[k.study.Rate])
-	}
-	return 1 / (1 + k.v[k.study.Rate])
+	return total * unused / life * whole(k.carried, n-p.From)
 }
 
 // whole is x^n for n ≥ 0, by squaring: no more roundings than n.

@@ -23,6 +23,10 @@ func newWorthTable(s *Study, series Series) *worthTable {
 // fillWorth makes the tables of the loaded vector.
 func (k *Kernel) fillWorth() {
 	discount := 1 / (1 + k.v[k.study.Rate])
+	k.carried = discount
+	if k.study.Basis == Nominal {
+		k.carried *= 1 + k.v[k.study.Inflation]
+	}
 	for _, t := range k.plan.tables {
 		if len(t.series) > 1 {
 			k.fillYearly(t, discount)
