@@ -16,7 +16,9 @@ func Build(in Study) (*Document, error) {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
-	return t.document(sections...), nil
+	doc := t.document(sections...)
+	doc.Proof = in.proof()
+	return doc, nil
 }
 
 func (t *teller) document(sections ...Section) *Document {

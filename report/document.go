@@ -9,6 +9,7 @@ type Document struct {
 	Facts    []Fact // who, for whom, when
 	Sections []Section
 	Version  string // of the program that made it; "" when unknown
+	Proof    *Proof // what makes it again; nil when it carries no study
 }
 
 // Fact is a short labelled statement at the head of a report.

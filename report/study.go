@@ -16,6 +16,8 @@ type Study struct {
 	Version  string       // of the program; "" when unknown
 	Change   *Change      // what would change the answer; nil leaves the section out
 	Risk     *risk.Result // how sure the answer is; nil leaves the section out
+	File     StudyFile    // as given; without a name the report carries no study
+	Options  Options      // what the report is made with besides
 }
 
 // Setting is a whole number that the study's structure rests on.

@@ -110,7 +110,7 @@ func newApp(std stream) *cli.App {
 		OnUsageError:   onUsageError,
 		Commands: []*cli.Command{
 			c.newCommand(), c.checkCommand(), c.compareCommand(), c.sensitivityCommand(), c.breakEvenCommand(), c.riskCommand(),
-			c.reportCommand(), c.factorsCommand(),
+			c.reportCommand(), c.verifyCommand(), c.factorsCommand(),
 		},
 		Action: func(ctx *cli.Context) error {
 			if ctx.Args().Present() {

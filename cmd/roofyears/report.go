@@ -30,13 +30,7 @@ func (c commands) reportCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			if study.Change, err = change(study.Result); err != nil {
-				return err
-			}
-			if study.Risk, err = risk.Run(study.Result.Study, options); err != nil {
-				return err
-			}
-			doc, err := report.Build(study)
+			doc, err := document(study, options)
 			if err != nil {
 				return err
 			}
@@ -49,4 +43,17 @@ func (c commands) reportCommand() *cli.Command {
 			return nil
 		}),
 	}
+}
+
+// document makes the owner's document of a plain study. It carries what it was
+// made from, so that verify can make it again.
+func document(study report.Study, options risk.Options) (doc *report.Document, err error) {
+	study.Options = report.Options{Trials: options.Trials, Seed: options.Seed}
+	if study.Change, err = change(study.Result); err != nil {
+		return nil, err
+	}
+	if study.Risk, err = risk.Run(study.Result.Study, options); err != nil {
+		return nil, err
+	}
+	return report.Build(study)
 }

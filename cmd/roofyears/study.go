@@ -73,11 +73,18 @@ func (c commands) study(path string) (report.Study, error) {
 	if err != nil {
 		return report.Study{}, err
 	}
+	return studyOf(file)
+}
+
+// studyOf does the plain study of a file that was read.
+func studyOf(file *scenarios.File) (report.Study, error) {
 	result, err := file.Study.Evaluate()
 	if err != nil { // the reader has checked the study, so this is a defect
 		return report.Study{}, fmt.Errorf("%s: %w", file.Source.Name, err)
 	}
-	out := report.Study{Result: result, Warnings: file.Warnings, Version: version()}
+	out := report.Study{
+		Result: result, Warnings: file.Warnings, Version: version(), File: report.NamedStudy(file.Source.Name, file.Source.Text),
+	}
 	for _, s := range file.Structure {
 		out.Settings = append(out.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})
 	}

@@ -11,9 +11,11 @@ import (
 	"roofyears/report"
 )
 
-// figure is a chart's place on the page; its options travel as JSON.
+// figure is a chart's place on the page; its options travel as JSON. Static
+// is the drawing that stands there until the script draws.
 type figure struct {
 	ID, Title, Summary, Table string
+	Static                    template.HTML
 }
 
 // hints are what the boot script needs to know beyond the options.
@@ -45,7 +47,7 @@ func (l *layout) figure(f report.Figure) (block, error) {
 		return block{}, fmt.Errorf("chart %s: %w", f.ID, err)
 	}
 	l.charts = append(l.charts, chartData{f.ID, template.JS(b)})
-	return block{Figure: &figure{f.ID, f.Title, f.Summary, f.Table}}, nil
+	return block{Figure: &figure{f.ID, f.Title, f.Summary, f.Table, staticChart(f, l.doc.Currency)}}, nil
 }
 
 // turned swaps the axes of a chart with horizontal bars.

@@ -52,6 +52,8 @@ type page struct {
 	Style         template.CSS
 	Library, Boot template.JS
 	Charts        []chartData
+	Carried       *carriedStudy // nil when the document carries no study
+	Save          template.JS
 }
 
 type section struct {
@@ -96,7 +98,7 @@ func Write(w io.Writer, doc *report.Document) error {
 	if err != nil {
 		return fmt.Errorf("unpacking the chart library: %w", err)
 	}
-	p := page{Doc: doc, Style: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript)}
+	p := page{Doc: doc, Style: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), Save: template.JS(saveScript)}
 	l := &layout{doc: doc}
 	for _, s := range doc.Sections {
 		blocks, err := l.blocks(s.Blocks)
@@ -106,7 +108,10 @@ func Write(w io.Writer, doc *report.Document) error {
 		p.Sections = append(p.Sections, section{s.ID, s.Heading, blocks})
 	}
 	p.Charts = l.charts
-	p.Policy = policy(styleSheet, library, bootScript)
+	if p.Carried, err = carry(doc.Proof); err != nil {
+		return err
+	}
+	p.Policy = policy(styleSheet, library, bootScript, saveScript)
 	var out bytes.Buffer
 	if err := pageTemplate().Execute(&out, p); err != nil {
 		return err

@@ -1,5 +1,6 @@
-// Draws the charts of the report. Every chart is an empty <div class="plot" data-chart="ID"> with its
-// options as JSON in <script type="application/json" data-options="ID">. The options are plain data;
+// Draws the charts of the report. Every chart is a <div class="plot" data-chart="ID">, with a static
+// drawing in it for readers without script, and its options as JSON in
+// <script type="application/json" data-options="ID">. The options are plain data;
 // what needs a function (labels, tooltips) is chosen by name from "renderHints":
 //
 //   height            of the plot in CSS pixels, without the legend (360)
@@ -356,7 +357,6 @@
   function draw(c) {
     if (c.failed) return;
     try {
-      c.el.classList.add('live'); // the style sheet hides a plot that no script will fill
       c.el.style.width = printing ? PRINT_WIDTH + 'px' : '';
       const width = c.el.clientWidth || PRINT_WIDTH; // 0 inside closed details
       const o = options(c.text, width);
@@ -364,6 +364,8 @@
       if (c.chart) c.chart.resize({ width: width, height: o.height });
       else c.chart = echarts.init(c.el, null, { renderer: 'svg', width: width, height: o.height });
       c.chart.setOption(o.option, true);
+      if (c.still) c.still.remove();
+      c.el.removeAttribute('tabindex'); // only the static drawing scrolls
       c.width = width;
       if (!c.drawn) window.__chartsDrawn++;
       c.drawn = true;
@@ -379,9 +381,16 @@
     if (c.drawn) window.__chartsDrawn--;
     try { if (c.chart) c.chart.dispose(); } catch (ignored) { /* it is being replaced anyway */ }
     c.el.style.width = c.el.style.height = '';
-    c.el.classList.add('live', 'failed');
-    c.el.removeAttribute('role'); // the sentence is text to be read, not part of a picture
-    c.el.textContent = FAILED;
+    c.el.classList.add('failed');
+    c.el.removeAttribute('role');
+    c.el.role = 'group'; // the sentence is text to be read, not part of a picture
+    const sentence = document.createElement('p');
+    sentence.textContent = FAILED;
+    c.el.replaceChildren(sentence);
+    if (c.still) {
+      c.el.append(c.still);
+      c.el.tabIndex = 0;
+    }
   }
 
   const drawAll = () => charts.forEach(draw);
@@ -403,7 +412,7 @@
       texts.set(s.dataset.options, s.textContent);
     }
     for (const el of document.querySelectorAll('.plot[data-chart]')) {
-      charts.push({ el: el, text: texts.get(el.dataset.chart) });
+      charts.push({ el: el, still: el.querySelector('svg.static'), text: texts.get(el.dataset.chart) });
     }
     setPrinting(window.matchMedia('print').matches);
     if (!printing) drawAll();

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"encoding/base64"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"roofyears/report/html/browsertest"
+	"roofyears/scenarios"
+)
+
+// saved is a page as a browser saves it, once its scripts have run.
+const saved = `document.documentElement.outerHTML`
+
+func TestSavedPageVerifies(t *testing.T) {
+	for _, example := range scenarios.ExampleNames() {
+		page := pageOf(t, examplePrefix+example)
+		for name, view := range map[string]browsertest.Options{
+			"screen": {}, "phone in the dark": {Width: 360, Dark: true}, "print": {Print: true}, "no script": {NoScript: true},
+		} {
+			t.Run(example+"/"+name, func(t *testing.T) {
+				p := browsertest.Open(t, page, view)
+				browsertest.Eval[bool](p, `document.querySelectorAll("details").forEach(d => { d.open = true }) || true`)
+				text := browsertest.Eval[string](p, saved)
+				code, out, errs := verified(t, text)
+				assert.Equal(t, exitDone, code, errs)
+				assert.Contains(t, out, proved)
+				assert.Equal(t, !view.NoScript, strings.Contains(out, "not compared: "), "what a browser drew is told")
+
+				code, _, _ = verified(t, strings.Replace(text, `<td class="num">1`, `<td class="num">2`, 1))
+				assert.Equal(t, exitInput, code, "a changed digit of a saved page is found")
+			})
+		}
+	}
+}
+
+// A saved page that is opened and saved again is still proved.
+func TestPageSavedTwiceVerifies(t *testing.T) {
+	p := browsertest.Open(t, pageOf(t, "example:cold-store"), browsertest.Options{})
+	path := filepath.Join(t.TempDir(), "saved.html")
+	require.NoError(t, os.WriteFile(path, []byte("<!DOCTYPE html>\n"+browsertest.Eval[string](p, saved)), 0o600))
+	again := browsertest.Open(t, path, browsertest.Options{})
+	code, out, errs := verified(t, browsertest.Eval[string](again, saved))
+	assert.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, proved)
+}
+
+// caught presses the button and gives what it saves, and under which name.
+const caught = `(async () => {
+	let blob, name;
+	URL.createObjectURL = (b) => { blob = b; return 'data:,'; };
+	HTMLAnchorElement.prototype.click = function () { name = this.download; };
+	document.getElementById('save-study').click();
+	const bytes = new Uint8Array(await blob.arrayBuffer());
+	return name + '|' + btoa(Array.from(bytes, (b) => String.fromCharCode(b)).join(''));
+})()`
+
+func TestSaveTheStudyGivesEveryByte(t *testing.T) {
+	src, ok := scenarios.Example("cold-store")
+	require.True(t, ok)
+	for name, text := range map[string]string{
+		"plain.yaml":             string(src.Text),
+		"lines.yml":              "\xef\xbb\xbf" + strings.ReplaceAll(string(src.Text), "\n", "\r\n"),
+		`a <b>"&'</script>.yaml`: string(src.Text) + "# é\u202e </script><!-- \n\n  \t\n",
+		"no ending":              strings.TrimRight(string(src.Text), "\n"),
+	} {
+		name = strings.ReplaceAll(name, "/", "\u2215") // as a file may be called
+		path := filepath.Join(t.TempDir(), name)
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		page := pageOf(t, path)
+		p := browsertest.Open(t, page, browsertest.Options{})
+		assert.True(t, browsertest.Eval[bool](p, `document.getElementById("save-study").offsetHeight > 0`), "the button is shown")
+		called, encoded, _ := strings.Cut(browsertest.Eval[string](p, caught), "|")
+		got, err := base64.StdEncoding.DecodeString(encoded)
+		require.NoError(t, err)
+		assert.True(t, text == string(got), name)
+		assert.Equal(t, strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"), strings.TrimSuffix(strings.TrimSuffix(called, ".yaml"), ".yml"))
+		assert.Regexp(t, `\.ya?ml$`, called)
+		assert.Contains(t, browsertest.Eval[string](p, `document.querySelector("footer").textContent`), name)
+		assertQuiet(t, p)
+
+		written, err := os.ReadFile(page)
+		require.NoError(t, err)
+		code, _, errs := verified(t, string(written))
+		assert.Equal(t, exitDone, code, errs)
+	}
+}
+
+// Pressed for good, the button leads to no request and breaks no rule.
+func TestSaveTheStudyIsAllowed(t *testing.T) {
+	p := browsertest.Open(t, pageOf(t, "example:school"), browsertest.Options{})
+	browsertest.Eval[bool](p, `new Promise((done) => { document.getElementById("save-study").click(); setTimeout(() => done(true), 300); })`)
+	assertQuiet(t, p)
+	off := browsertest.Open(t, pageOf(t, "example:school"), browsertest.Options{NoScript: true})
+	assert.True(t, browsertest.Eval[bool](off, `document.getElementById("save-study").offsetHeight === 0`), "a button that does nothing is not shown")
+}
