@@ -17,7 +17,7 @@ func Build(in Study) (*Document, error) {
 	}
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
 	doc := t.document(sections...)
-	doc.Proof = in.proof()
+	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
 	return doc, nil
 }
 

@@ -10,6 +10,7 @@ type Document struct {
 	Sections []Section
 	Version  string // of the program that made it; "" when unknown
 	Proof    *Proof // what makes it again; nil when it carries no study
+	Paper    Paper  // that it is laid out for; "" leaves it to the printer
 }
 
 // Fact is a short labelled statement at the head of a report.

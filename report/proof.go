@@ -22,7 +22,20 @@ func NamedStudy(path string, text []byte) StudyFile {
 type Options struct {
 	Trials int    `json:"trials"` // of the simulation; 0 when there was none
 	Seed   uint64 `json:"seed"`   // of its draws
+	Paper  Paper  `json:"paper"`  // that the page is laid out for
 }
+
+// Paper is a format of paper.
+type Paper string
+
+// The papers that a page can be laid out for.
+const (
+	A4     Paper = "a4"
+	Letter Paper = "letter"
+)
+
+// Known tells whether it is one of the papers.
+func (p Paper) Known() bool { return p == A4 || p == Letter }
 
 // Proof is what a report carries so that anyone can make it again.
 type Proof struct {

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -11,22 +13,25 @@ import (
 	"roofyears/report/html"
 )
 
-// reportCommand writes the owner's page.
+// reportCommand writes the owner's page, and prints it.
 func (c commands) reportCommand() *cli.Command {
 	return &cli.Command{
-		Name:        "report",
-		Usage:       "write the owner's page: one HTML file that needs nothing else",
-		UsageText:   name + " report -o PAGE.html FILE",
-		Description: "Example: " + name + " report example:cold-store -o cold-store.html\nWith -o -, the page goes to standard output.",
+		Name:      "report",
+		Usage:     "write the owner's page: one HTML file that needs nothing else; or print it",
+		UsageText: name + " report -o PAGE.html [--pdf PAGE.pdf] [--paper a4|letter] FILE",
+		Description: "Example: " + name + " report example:cold-store -o cold-store.html\n" +
+			"With -o -, the page goes to standard output. --pdf prints it through a Chromium on this machine.",
 		Flags: append(trialFlags(),
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the page to `PAGE.html`"},
+			&cli.StringFlag{Name: "pdf", Usage: "print the page to `PAGE.pdf`"},
+			&cli.StringFlag{Name: "paper", Usage: "lay the page out for `PAPER`: letter or a4; unless given, letter for a roof in ft2, a4 for one in m2"},
 		),
 		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
-			target := ctx.String("output")
-			if target == "" {
-				return usageError{"report", "report needs -o PAGE.html, the file to write"}
+			target, pdf := ctx.String("output"), ctx.String("pdf")
+			if target == "" && pdf == "" {
+				return usageError{"report", "report needs -o PAGE.html or --pdf PAGE.pdf, the file to write"}
 			}
-			options, err := riskOptions(ctx)
+			options, err := reportOptions(ctx, study)
 			if err != nil {
 				return err
 			}
@@ -34,25 +39,60 @@ func (c commands) reportCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			if err := out(func(w io.Writer) error { return html.Write(w, doc) }); err != nil {
+			var page bytes.Buffer
+			if err := html.Write(&page, doc); err != nil {
 				return err
 			}
-			if target != "-" {
-				fmt.Fprintf(c.std.err, "wrote %s\n", target)
+			if target != "" {
+				if err := out(func(w io.Writer) error { _, err := w.Write(page.Bytes()); return err }); err != nil {
+					return err
+				}
+				c.wrote(target)
+			}
+			if pdf != "" {
+				if err := printPDF(page.Bytes(), pdf); err != nil {
+					return err
+				}
+				c.wrote(pdf)
 			}
 			return nil
 		}),
 	}
 }
 
+// wrote says that a file was written.
+func (c commands) wrote(target string) {
+	if target != "-" {
+		fmt.Fprintf(c.std.err, "wrote %s\n", printable(target))
+	}
+}
+
+// reportOptions reads what a page is made with besides its study.
+func reportOptions(ctx *cli.Context, study report.Study) (report.Options, error) {
+	o, err := riskOptions(ctx)
+	if err != nil {
+		return report.Options{}, err
+	}
+	paper := report.Paper(strings.ToLower(ctx.String("paper")))
+	switch {
+	case paper == "" && study.Result.Study.About.AreaUnit == "m2":
+		paper = report.A4
+	case paper == "":
+		paper = report.Letter
+	case !paper.Known():
+		return report.Options{}, usageError{"report", fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
+	}
+	return report.Options{Trials: o.Trials, Seed: o.Seed, Paper: paper}, nil
+}
+
 // document makes the owner's document of a plain study. It carries what it was
 // made from, so that verify can make it again.
-func document(study report.Study, options risk.Options) (doc *report.Document, err error) {
-	study.Options = report.Options{Trials: options.Trials, Seed: options.Seed}
+func document(study report.Study, options report.Options) (doc *report.Document, err error) {
+	study.Options = options
 	if study.Change, err = change(study.Result); err != nil {
 		return nil, err
 	}
-	if study.Risk, err = risk.Run(study.Result.Study, options); err != nil {
+	if study.Risk, err = risk.Run(study.Result.Study, risk.Options{Trials: options.Trials, Seed: options.Seed}); err != nil {
 		return nil, err
 	}
 	return report.Build(study)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"os/exec"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -24,7 +25,12 @@ func TestMain(m *testing.M) {
 // which stream, and the exit code.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
-		Dir:           "../../testdata/scripts",
+		Dir: "../../testdata/scripts",
+		Setup: func(env *testscript.Env) error { // for scripts that empty the PATH
+			path, err := exec.LookPath(name)
+			env.Setenv("ROOFYEARS", path)
+			return err
+		},
 		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": exits,

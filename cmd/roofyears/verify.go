@@ -101,7 +101,7 @@ func (c commands) again(path string, page *verify.Page) ([]byte, error) {
 		return nil, err
 	}
 	study.Version = carried.Version
-	doc, err := document(study, risk.Options{Trials: carried.Options.Trials, Seed: carried.Options.Seed})
+	doc, err := document(study, carried.Options)
 	if err != nil {
 		return nil, err
 	}

@@ -53,7 +53,7 @@ var (
 func bare(page string) string { return program.ReplaceAllString(page, "<script>1</script>") }
 
 // changes is how many random changes a test makes in a page.
-const changes = 200
+const changes = 160
 
 // Any one digit or letter of a page, in what is shown, in what is read aloud,
 // in a drawing or in the data of a chart, is found when it is changed. Of a

@@ -29,10 +29,6 @@ func (b *builder) three(path string, unit lcc.Unit, low, likely, high string) lc
 	return b.Add(lcc.Input{Path: path, Unit: unit, Shape: lcc.Triangular, Low: dec(low), Likely: dec(likely), High: dec(high)})
 }
 
-func (b *builder) shaped(path string, unit lcc.Unit, shape lcc.Shape, likely, spread string) lcc.Ref {
-	return b.Add(lcc.Input{Path: path, Unit: unit, Shape: shape, Likely: dec(likely), Spread: dec(spread)})
-}
-
 func cost(price, quantity lcc.Ref, c lcc.Category) []lcc.Item {
 	return []lcc.Item{{Name: "cost", Category: c, Price: price, Quantity: quantity, Growth: lcc.NoRef}}
 }

@@ -98,7 +98,8 @@ func Write(w io.Writer, doc *report.Document) error {
 	if err != nil {
 		return fmt.Errorf("unpacking the chart library: %w", err)
 	}
-	p := page{Doc: doc, Style: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), Save: template.JS(saveScript)}
+	style := pageStyle(doc)
+	p := page{Doc: doc, Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(bootScript), Save: template.JS(saveScript)}
 	l := &layout{doc: doc}
 	for _, s := range doc.Sections {
 		blocks, err := l.blocks(s.Blocks)
@@ -111,7 +112,7 @@ func Write(w io.Writer, doc *report.Document) error {
 	if p.Carried, err = carry(doc.Proof); err != nil {
 		return err
 	}
-	p.Policy = policy(styleSheet, library, bootScript, saveScript)
+	p.Policy = policy(style, library, bootScript, saveScript)
 	var out bytes.Buffer
 	if err := pageTemplate().Execute(&out, p); err != nil {
 		return err

@@ -2,9 +2,8 @@ package verify
 
 import (
 	"crypto/sha256"
-	"fmt"
-	"io"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -24,22 +23,22 @@ type attribute struct{ name, value string }
 
 // seal computes the digest of a node whose children are sealed.
 func (n *node) seal() {
-	h := sha256.New()
+	var b []byte
 	put := func(s string) { // with its length, so that no two nodes are written alike
-		fmt.Fprintf(h, "%d ", len(s))
-		io.WriteString(h, s)
+		b = append(strconv.AppendInt(b, int64(len(s)), 10), ' ')
+		b = append(b, s...)
 	}
 	put(n.tag)
 	put(n.text)
-	fmt.Fprintf(h, "%d ", len(n.attrs))
+	b = append(strconv.AppendInt(b, int64(len(n.attrs)), 10), ' ')
 	for _, a := range n.attrs {
 		put(a.name)
 		put(a.value)
 	}
 	for _, k := range n.kids {
-		h.Write(k.sum[:])
+		b = append(b, k.sum[:]...)
 	}
-	h.Sum(n.sum[:0])
+	n.sum = sha256.Sum256(b)
 }
 
 // attr is the value of an attribute; "" when it has none.
