@@ -64,6 +64,10 @@ func (c commands) verify(path string, text []byte) error {
 	if err != nil {
 		return c.unproved(path, err.Error())
 	}
+	if !page.Intact() {
+		fmt.Fprintf(c.std.err, "%s: the study it carries was changed: its SHA-256 is %s, the page says %q\n",
+			printable(path), html.SHA256(page.Carried.File.Text), printable(page.Sum))
+	}
 	again, err := c.again(path, page)
 	if err != nil {
 		return err
@@ -91,7 +95,7 @@ func (c commands) again(path string, page *verify.Page) ([]byte, error) {
 		for _, d := range diagnostics {
 			fmt.Fprintln(c.std.err, d)
 		}
-		return nil, c.unproved(path, "the study it carries has errors"+changed(page))
+		return nil, c.unproved(path, "the study it carries has errors")
 	}
 	if n := carried.Options.Trials; n < 1 || n > risk.MaxTrials {
 		return nil, c.unproved(path, fmt.Sprintf("it says it was made with %d trials, expected 1 to %d", n, risk.MaxTrials))
@@ -108,14 +112,6 @@ func (c commands) again(path string, page *verify.Page) ([]byte, error) {
 	var b bytes.Buffer
 	err = html.Write(&b, doc)
 	return b.Bytes(), err
-}
-
-// changed says whether a carried study is what the page says it is.
-func changed(page *verify.Page) string {
-	if page.Intact() {
-		return ""
-	}
-	return fmt.Sprintf(", and was changed: its SHA-256 is %s, the page says %q", html.SHA256(page.Carried.File.Text), page.Sum)
 }
 
 // unproved tells why a page cannot be verified.

@@ -45,6 +45,8 @@ func TestPageSavedTwiceVerifies(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "saved.html")
 	require.NoError(t, os.WriteFile(path, []byte("<!DOCTYPE html>\n"+browsertest.Eval[string](p, saved)), 0o600))
 	again := browsertest.Open(t, path, browsertest.Options{})
+	assert.Equal(t, 0, browsertest.Eval[int](again, `[...document.querySelectorAll(".plot")].filter(p => p.children.length !== 1).length`),
+		"a picture that came with the page stays beside the new one")
 	code, out, errs := verified(t, browsertest.Eval[string](again, saved))
 	assert.Equal(t, exitDone, code, errs)
 	assert.Contains(t, out, proved)

@@ -412,7 +412,9 @@
       texts.set(s.dataset.options, s.textContent);
     }
     for (const el of document.querySelectorAll('.plot[data-chart]')) {
-      charts.push({ el: el, still: el.querySelector('svg.static'), text: texts.get(el.dataset.chart) });
+      const still = el.querySelector('svg.static');
+      el.replaceChildren(...(still ? [still] : [])); // a page saved by a browser has old drawings
+      charts.push({ el: el, still: still, text: texts.get(el.dataset.chart) });
     }
     setPrinting(window.matchMedia('print').matches);
     if (!printing) drawAll();
