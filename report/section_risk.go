@@ -203,9 +203,20 @@ func (t *teller) knowingBlocks(r *risk.Result) []Block {
 		}
 	}
 	return []Block{
-		Paragraph{Role: Lead, Text: t.knowingText(r, best)}, table,
+		Paragraph{Role: Lead, Text: t.spreadText(r) + t.knowingText(r, best)}, table,
 		Paragraph{Text: fmt.Sprintf("The shares are of the variance that an input explains alone; the difference is that of “%s” and “%s”. What all inputs explain together may be more than the sum. Of a service life, the life of the first installation is meant.", t.name(r.Chosen), t.name(r.Rival))},
 	}
+}
+
+// spreadText names the input that contributes most to the spread of the
+// difference; "" when none contributes.
+func (t *teller) spreadText(r *risk.Result) string {
+	most := r.Influences[0] // they stand by their share
+	if most.Margin < 0.00005 {
+		return ""
+	}
+	return fmt.Sprintf("What contributes most to the spread of the difference is %s: alone it explains %s. ",
+		trimComma(t.inputName(most.Ref)), Percent(share(most.Margin), 1))
 }
 
 // knowingText says whether finding out more before deciding pays.
