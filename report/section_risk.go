@@ -202,10 +202,13 @@ func (t *teller) knowingBlocks(r *risk.Result) []Block {
 			best = f
 		}
 	}
-	return []Block{
-		Paragraph{Role: Lead, Text: t.spreadText(r) + t.knowingText(r, best)}, table,
-		Paragraph{Text: fmt.Sprintf("The shares are of the variance that an input explains alone; the difference is that of “%s” and “%s”. What all inputs explain together may be more than the sum. Of a service life, the life of the first installation is meant.", t.name(r.Chosen), t.name(r.Rival))},
+	var blocks []Block
+	if text := t.spreadText(r); text != "" {
+		blocks = append(blocks, Paragraph{Role: Lead, Text: text})
 	}
+	return append(blocks,
+		Paragraph{Role: Lead, Text: t.knowingText(r, best)}, table,
+		Paragraph{Text: fmt.Sprintf("The shares are of the variance that an input explains alone; the difference is that of “%s” and “%s”. What all inputs explain together may be more than the sum. Of a service life, the life of the first installation is meant.", t.name(r.Chosen), t.name(r.Rival))})
 }
 
 // spreadText names the input that contributes most to the spread of the
@@ -215,7 +218,7 @@ func (t *teller) spreadText(r *risk.Result) string {
 	if most.Margin < 0.00005 {
 		return ""
 	}
-	return fmt.Sprintf("What contributes most to the spread of the difference is %s: alone it explains %s. ",
+	return fmt.Sprintf("What contributes most to the spread of the difference is %s: alone it explains %s.",
 		trimComma(t.inputName(most.Ref)), Percent(share(most.Margin), 1))
 }
 
