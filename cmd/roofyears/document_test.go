@@ -40,12 +40,11 @@ func gather(blocks []report.Block, figures *[]report.Figure, tables map[string]r
 	}
 }
 
-// gathered gives the charts and the tables, by identifier, of an example's page.
-func gathered(t *testing.T, example string) ([]report.Figure, map[string]report.Table) {
-	t.Helper()
+// gathered gives the charts and the tables, by identifier, of a document.
+func gathered(doc *report.Document) ([]report.Figure, map[string]report.Table) {
 	var figures []report.Figure
 	tables := map[string]report.Table{}
-	for _, s := range documentOf(t, example).Sections {
+	for _, s := range doc.Sections {
 		gather(s.Blocks, &figures, tables)
 	}
 	return figures, tables
@@ -53,7 +52,7 @@ func gathered(t *testing.T, example string) ([]report.Figure, map[string]report.
 
 func TestEveryChartHasATableWithTheSameNumbers(t *testing.T) {
 	for _, example := range scenarios.ExampleNames() {
-		figures, tables := gathered(t, example)
+		figures, tables := gathered(documentOf(t, example))
 		require.Len(t, figures, 11)
 		for _, f := range figures {
 			table, found := tables[f.Table]
@@ -100,7 +99,7 @@ func same(values []decimal.Decimal, cell func(int) report.Cell, n int) bool {
 // The columns of the comparison add up to the life-cycle cost as printed.
 func TestComparisonFoots(t *testing.T) {
 	for _, example := range scenarios.ExampleNames() {
-		_, tables := gathered(t, example)
+		_, tables := gathered(documentOf(t, example))
 		compare := tables["compare"]
 		for col := 1; col < len(compare.Columns); col++ {
 			sum := decimal.Zero

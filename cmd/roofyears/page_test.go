@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"roofyears/report"
 	"roofyears/report/html/browsertest"
 	"roofyears/scenarios"
 )
@@ -92,11 +91,7 @@ func TestPrintedPage(t *testing.T) {
 func ledgerAmount(t *testing.T, example string) string {
 	t.Helper()
 	doc := documentOf(t, example)
-	var figures []report.Figure
-	tables := map[string]report.Table{}
-	for _, s := range doc.Sections {
-		gather(s.Blocks, &figures, tables)
-	}
+	_, tables := gathered(doc)
 	rows := tables["ledger-4"].Rows
 	cells := rows[len(rows)/2].Cells
 	return cells[len(cells)-2].Show(doc.Currency)
