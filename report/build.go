@@ -8,14 +8,17 @@ func Build(in Study) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	sections := []Section{t.answerSection(), t.compareSection(), costs, t.eventsSection()}
+	compare := t.compareSection()
+	compare.Blocks = append(compare.Blocks, t.partsFigure())
+	sections := []Section{t.answerSection(), compare, t.eventsSection(), costs}
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))
 	}
 	if in.Risk != nil {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
-	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
+	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
+		t.numbersSection(), t.ledgerSection())
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
 	return doc, nil

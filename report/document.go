@@ -21,6 +21,7 @@ type Fact struct{ Label, Text string }
 type Section struct {
 	ID, Heading string
 	Blocks      []Block
+	Appendix    bool // looked up rather than read; printed last, from a new sheet
 }
 
 // Block is one of Paragraph, List, Table, Figure, Timeline and Fold.
@@ -87,6 +88,7 @@ type Column struct {
 	Head     string
 	Numeric  bool // aligned as numbers
 	Unbroken bool // never wrapped
+	Lowest   bool // of the lowest alternative
 }
 
 // RowRole says how a row of a table stands out.
@@ -96,7 +98,6 @@ type RowRole uint8
 const (
 	Body  RowRole = iota
 	Total         // a sum of rows above
-	Best          // the lowest alternative
 	Group         // a heading within the table
 )
 
@@ -148,7 +149,8 @@ type Mark struct {
 	Y     *decimal.Decimal
 }
 
-// Figure is a chart. Table is the ID of the table with the same numbers.
+// Figure is a chart. Table is the ID of the table with the same numbers, and
+// TableName what that table is called; "" when it stands beside the chart.
 type Figure struct {
 	ID, Title, Summary string
 	Kind               FigureKind
@@ -157,7 +159,7 @@ type Figure struct {
 	Series             []Series
 	Hue                int // place in the palette of the first series, so that an alternative keeps its colour
 	Marks              []Mark
-	Table              string
+	Table, TableName   string
 }
 
 // Timeline shows what stands on the roof when, a row for each alternative.

@@ -22,7 +22,7 @@ func (t *teller) answerSection() Section {
 	}
 	if n := len(t.Warnings); n > 0 {
 		s.Blocks = append(s.Blocks, Paragraph{Role: Remark,
-			Text: fmt.Sprintf("The study has %s to look at before relying on this; see “What the figures rest on”.", Plural(n, "remark"))})
+			Text: fmt.Sprintf("The study has %s to look at before relying on this; they stand with the list of inputs.", Plural(n, "remark"))})
 	}
 	return s
 }

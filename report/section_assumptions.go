@@ -14,7 +14,7 @@ const noSource = "no source given"
 
 // assumptionsSection lists what the figures rest on.
 func (t *teller) assumptionsSection() Section {
-	s := Section{ID: "assumptions", Heading: "What the figures rest on"}
+	s := Section{ID: "assumptions", Heading: t.inputsHeading()}
 	if len(t.Warnings) > 0 {
 		list := List{Role: Remark}
 		for _, w := range t.Warnings {
@@ -22,19 +22,24 @@ func (t *teller) assumptionsSection() Section {
 		}
 		s.Blocks = append(s.Blocks, list)
 	}
-	s.Blocks = append(s.Blocks, Paragraph{Role: Lead, Text: t.sourcesLead()}, t.inputTable(), t.settingTable())
+	s.Blocks = append(s.Blocks, Paragraph{Role: Lead, Text: t.unsourcedText()}, t.inputTable(), t.settingTable())
 	return s
 }
 
-// sourcesLead says how many inputs have a source; a list of rates is one.
-func (t *teller) sourcesLead() string {
-	rows := t.inputRows()
-	total, sourced := len(rows), 0
-	for _, row := range rows {
+// sourced counts the inputs that have a source; a list of rates is one.
+func (t *teller) sourced() (sourced, total int) {
+	for _, row := range t.inputRows() {
+		total++
 		if t.study.Inputs[row.first].Source != "" {
 			sourced++
 		}
 	}
+	return sourced, total
+}
+
+// sourcesLead says how many inputs have a source.
+func (t *teller) sourcesLead() string {
+	sourced, total := t.sourced()
 	switch sourced {
 	case total:
 		return fmt.Sprintf("Every one of the %s has a source.", Plural(total, "input"))
@@ -42,6 +47,17 @@ func (t *teller) sourcesLead() string {
 		return fmt.Sprintf("None of the %s has a source in the study file: ask for them before relying on the result.", Plural(total, "input"))
 	}
 	return fmt.Sprintf("%d of %s have a source; the others rest on the preparer's word.", sourced, Plural(total, "input"))
+}
+
+// unsourcedText says what the heading of the inputs leaves unsaid.
+func (t *teller) unsourcedText() string {
+	switch sourced, total := t.sourced(); sourced {
+	case total:
+		return "It stands beside each of them."
+	case 0:
+		return "Ask the preparer for sources before relying on the result."
+	}
+	return "The others rest on the preparer's word."
 }
 
 // inputRow is an input, or the rates of a list from first to last.

@@ -3,7 +3,7 @@ package report
 // cautionsSection carries the usual cautions. The safety rules named are of
 // the United States; where a figure is given, its source is beside it.
 func (t *teller) cautionsSection() Section {
-	return Section{ID: "cautions", Heading: "Cautions and limits", Blocks: []Block{
+	return Section{ID: "cautions", Heading: "This report replaces no survey, no safety plan and no adviser", Blocks: []Block{
 		List{Role: Caution, Items: []string{
 			"This is a comparison of costs. It is no condition survey and no structural, code, safety, legal or tax opinion. Local codes, the licensed designer and the authority having jurisdiction decide what may be done to this roof.",
 			"Falls: work on low-slope roofs needs fall protection from 6 ft above a lower level in construction (29 CFR 1926.501(b)(10)); maintenance within 15 ft of an edge has rules of its own (29 CFR 1910.28(b)(13)). Skylights and openings need covers or guards, and a coating can hide a skylight: mark them first.",

@@ -22,23 +22,14 @@ func (t *teller) curveStep() decimal.Decimal {
 // costSection shows in charts what each alternative costs: over the years,
 // in payments, by category and at other discount rates.
 func (t *teller) costSection() (Section, error) {
-	s := Section{ID: "what-it-costs", Heading: "What it costs this year, and over the years"}
-	s.Blocks = append(s.Blocks, Paragraph{Text: t.cashText()})
+	s := Section{ID: "what-it-costs", Heading: t.costHeading()}
+	s.Blocks = append(s.Blocks, List{Items: t.cashItems()})
 	s.Blocks = append(s.Blocks, t.cumulativeBlocks()...)
 	s.Blocks = append(s.Blocks, t.paymentBlocks()...)
 	s.Blocks = append(s.Blocks, t.categoryBlocks()...)
 	curve, err := t.curveBlocks()
 	s.Blocks = append(s.Blocks, curve...)
 	return s, err
-}
-
-// fold puts the tables of a figure's numbers behind it.
-func fold(tables []Table) Fold {
-	f := Fold{ID: tables[0].ID + "-fold", Summary: "The same numbers as a table: " + tables[0].Caption}
-	for _, table := range tables {
-		f.Blocks = append(f.Blocks, table)
-	}
-	return f
 }
 
 // bySet makes a table for each set of alternatives that fits side by side;
@@ -99,7 +90,7 @@ func (t *teller) cumulativeBlocks() []Block {
 	}
 	fig.Summary = fmt.Sprintf("Line chart of the cumulated present value of %s over %s.", Plural(len(t.Alternatives), "alternative"), Plural(n, "year"))
 	tables := t.yearTables("cumulative-table", "Cumulated present value at the end of each year, "+t.study.About.Currency, sums)
-	return []Block{Paragraph{Role: Lead, Text: lead}, fig, fold(tables)}
+	return []Block{Paragraph{Role: Lead, Text: lead}, t.behind(fig, tables)}
 }
 
 // passText says in which years the answer's cumulated cost passes another's.
@@ -144,16 +135,6 @@ func (t *teller) paymentBlocks() []Block {
 			top = decimal.Max(top, v)
 		}
 	}
-	for i := range paid {
-		blocks = append(blocks, Figure{
-			ID: fmt.Sprintf("payments-%d", i+1), Kind: Columns, Title: "Payments by year: " + t.name(i),
-			Summary: fmt.Sprintf("Bar chart of the payments of “%s” in each year.", t.name(i)),
-			X:       Axis{Title: "Year", Kind: YearCell, Values: decimals(t.study.Period)},
-			Y:       Axis{Title: t.study.About.Currency + ", " + inMoney, Kind: MoneyCell},
-			Top:     top, Hue: i, Series: []Series{{Name: t.name(i), Values: paid[i]}},
-			Table: "payments-table",
-		})
-	}
 	tables := t.yearTables("payments-table", fmt.Sprintf("Payments in each year, %s, %s", t.study.About.Currency, inMoney), paid)
 	for n, set := range t.columnSets() {
 		sum := totalRow(text("Sum"), text(""))
@@ -162,7 +143,18 @@ func (t *teller) paymentBlocks() []Block {
 		}
 		tables[n].Rows = append(tables[n].Rows, sum)
 	}
-	return append(blocks, fold(tables))
+	name := t.number("Payments by year", tables)
+	for i := range paid {
+		blocks = append(blocks, Figure{
+			ID: fmt.Sprintf("payments-%d", i+1), Kind: Columns, Title: "Payments by year: " + t.name(i),
+			Summary: fmt.Sprintf("Bar chart of the payments of “%s” in each year.", t.name(i)),
+			X:       Axis{Title: "Year", Kind: YearCell, Values: decimals(t.study.Period)},
+			Y:       Axis{Title: t.study.About.Currency + ", " + inMoney, Kind: MoneyCell},
+			Top:     top, Hue: i, Series: []Series{{Name: t.name(i), Values: paid[i]}},
+			Table: "payments-table", TableName: name,
+		})
+	}
+	return blocks
 }
 
 // categoryBlocks show what the money goes to.
@@ -200,7 +192,7 @@ func (t *teller) categoryBlocks() []Block {
 	for n, set := range t.columnSets() {
 		tables[n].Rows = append(tables[n].Rows, t.compareRow(set, Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }))
 	}
-	return []Block{fig, fold(tables)}
+	return []Block{t.behind(fig, tables)}
 }
 
 // curveBlocks show the life-cycle costs at other discount rates.
@@ -238,7 +230,7 @@ func (t *teller) curveBlocks() ([]Block, error) {
 		y := interpolated(curve, c)
 		fig.Marks = append(fig.Marks, Mark{Label: Percent(c.Rate, 2), X: c.Rate, Y: &y})
 	}
-	blocks := []Block{Paragraph{Role: Lead, Text: t.curveLead()}, fig, fold(tables)}
+	blocks := []Block{Paragraph{Role: Lead, Text: t.curveLead()}, t.behind(fig, tables)}
 	if len(t.Crossovers) > 0 {
 		blocks = append(blocks, t.crossoverTable())
 	}

@@ -35,7 +35,7 @@ func setID(id string, set int) string {
 
 // compareSection sets the alternatives side by side.
 func (t *teller) compareSection() Section {
-	s := Section{ID: "side-by-side", Heading: "The alternatives side by side"}
+	s := Section{ID: "side-by-side", Heading: t.compareHeading(), Blocks: []Block{Paragraph{Role: Lead, Text: t.presentValueText()}}}
 	for i, set := range t.columnSets() {
 		s.Blocks = append(s.Blocks, t.compareTable(setID("compare", i), set))
 	}
@@ -55,20 +55,42 @@ func (o group) of(a *lcc.Outcome) decimal.Decimal {
 
 // group is a part of the life-cycle cost. The groups together are the whole.
 type group struct {
-	label string
-	holds func(lcc.Line) bool
+	label, short string
+	holds        func(lcc.Line) bool
 }
 
 // parts divides the life-cycle cost the way an owner pays it.
 func parts() []group {
 	return []group{
-		{"First cost, at the start", func(l lcc.Line) bool { return l.Time == 0 }},
-		{"Later work: recoats, replacements, removal", func(l lcc.Line) bool {
+		{"First cost, at the start", "First cost", func(l lcc.Line) bool { return l.Time == 0 }},
+		{"Later work: recoats, replacements, removal", "Later work", func(l lcc.Line) bool {
 			return l.Time > 0 && l.Kind.Investment() && l.Kind != lcc.ResidualValue
 		}},
-		{"Upkeep and other running costs", func(l lcc.Line) bool { return l.Time > 0 && !l.Kind.Investment() }},
-		{"Residual value at the end", func(l lcc.Line) bool { return l.Kind == lcc.ResidualValue }},
+		{"Upkeep and other running costs", "Upkeep and running costs", func(l lcc.Line) bool { return l.Time > 0 && !l.Kind.Investment() }},
+		{"Residual value at the end", "Residual value", func(l lcc.Line) bool { return l.Kind == lcc.ResidualValue }},
 	}
+}
+
+// partsFigure draws what the life-cycle costs are made of: the first page's
+// chart, whose numbers are in the table above it.
+func (t *teller) partsFigure() Figure {
+	fig := Figure{
+		ID: "parts", Kind: Stacked, Title: "What the life-cycle costs are made of",
+		Summary: "Bar chart of the parts of each alternative's life-cycle cost: first cost, later work, upkeep, and the residual value as a credit.",
+		X:       Axis{Kind: TextCell}, Y: Axis{Title: "Present value, " + t.study.About.Currency, Kind: MoneyCell},
+		Table: "compare",
+	}
+	for i := range t.Alternatives {
+		fig.X.Categories = append(fig.X.Categories, fmt.Sprintf("%s: %s", t.name(i), t.lccOf(i)))
+	}
+	for _, part := range parts() {
+		series := Series{Name: part.short}
+		for i := range t.Alternatives {
+			series.Values = append(series.Values, part.of(&t.Alternatives[i]))
+		}
+		fig.Series = append(fig.Series, series)
+	}
+	return fig
 }
 
 func (t *teller) compareTable(id string, set []int) Table {
@@ -79,7 +101,9 @@ func (t *teller) compareTable(id string, set []int) Table {
 		Columns: []Column{words("")},
 	}
 	for _, i := range set {
-		table.Columns = append(table.Columns, number(t.name(i)))
+		column := number(t.name(i))
+		column.Lowest = i == t.Answer.Lowest
+		table.Columns = append(table.Columns, column)
 	}
 	for _, part := range parts() {
 		table.Rows = append(table.Rows, t.compareRow(set, Body, part.label, func(o *lcc.Outcome) Cell { return money(part.of(o)) }))

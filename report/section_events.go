@@ -15,7 +15,7 @@ func (t *teller) eventsSection() Section {
 	for i := range t.Alternatives {
 		stories.Items = append(stories.Items, t.story(i))
 	}
-	return Section{ID: "what-happens-when", Heading: "What happens to this roof under each choice", Blocks: []Block{
+	return Section{ID: "what-happens-when", Heading: t.eventsHeading(), Blocks: []Block{
 		stories, t.timeline(), t.eventsTable(),
 	}}
 }

@@ -8,7 +8,7 @@ import (
 
 // methodSection says in half a page how the figures come about.
 func (t *teller) methodSection() Section {
-	return Section{ID: "method", Heading: "How this was computed", Blocks: []Block{
+	return Section{ID: "method", Heading: "Every cost is dated, escalated and discounted once", Blocks: []Block{
 		List{Items: append([]string{
 			fmt.Sprintf("Each alternative is a chain of roofs over %s: when the service life of one ends, the next follows, with the removal of the old one. A restoration can be recoated a limited number of times, and then something else has to follow; leaving that out would flatter it.", Plural(t.study.Period, "year")),
 			"A service life that is not a whole number of years ends within a year; the work that follows is done at the end of that year. Work that would fall at the end of the study period or later is not counted.",

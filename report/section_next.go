@@ -8,7 +8,8 @@ import (
 
 // unknownSection says what the study does not know.
 func (t *teller) unknownSection() Section {
-	return Section{ID: "not-known", Heading: "What this study does not know", Blocks: []Block{List{Items: t.unknowns()}}}
+	unknown := t.unknowns()
+	return Section{ID: "not-known", Heading: unknownHeading(len(unknown)), Blocks: []Block{List{Items: unknown}}}
 }
 
 func (t *teller) unknowns() []string {
@@ -16,13 +17,8 @@ func (t *teller) unknowns() []string {
 	if t.asksForSurvey() {
 		out = append(out, "Whether the roof may be restored or roofed over at all: that takes a survey of moisture, deck, layers and adhesion, and the code that applies. The study takes what is not ruled out for possible; it has not been shown to be.")
 	}
-	bare, total := 0, 0
-	for _, row := range t.inputRows() {
-		total++
-		if t.study.Inputs[row.first].Source == "" {
-			bare++
-		}
-	}
+	sourced, total := t.sourced()
+	bare := total - sourced
 	switch {
 	case bare == total:
 		out = append(out, fmt.Sprintf("Where any of its %s comes from: none has a source.", Plural(total, "input")))
@@ -59,7 +55,7 @@ func (t *teller) asksForSurvey() bool {
 
 // nextSection says what the owner should do next.
 func (t *teller) nextSection() Section {
-	return Section{ID: "next", Heading: "What to do next", Blocks: []Block{List{Items: t.nextSteps()}}}
+	return Section{ID: "next", Heading: t.nextHeading(), Blocks: []Block{List{Items: t.nextSteps()}}}
 }
 
 func (t *teller) nextSteps() []string {

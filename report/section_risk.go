@@ -12,7 +12,7 @@ import (
 // riskSection says how sure the answer is: what the alternatives cost when
 // every uncertain input is drawn from its range.
 func (t *teller) riskSection(r *risk.Result) Section {
-	s := Section{ID: "how-sure", Heading: "How sure is this"}
+	s := Section{ID: "how-sure", Heading: t.riskHeading(r)}
 	if len(r.Influences) == 0 {
 		s.Blocks = append(s.Blocks, Paragraph{Text: "No input of the study has a range or a distribution, so nothing can be said about how sure the answer is. Give low and high values to what is not certain."})
 		return s
@@ -129,7 +129,7 @@ func (t *teller) costBlocks(r *risk.Result) []Block {
 			}
 			return row
 		})
-	return []Block{fig, fold(tables)}
+	return []Block{t.behind(fig, tables)}
 }
 
 // cells gives the middle of each cell of a histogram.
@@ -184,7 +184,7 @@ func (t *teller) differenceBlocks(p *risk.Pair, trials int) []Block {
 	for i, v := range fig.X.Values {
 		table.Rows = append(table.Rows, plainRow(Cell{Kind: RoughCell, Number: v}, rate(fig.Series[0].Values[i])))
 	}
-	return []Block{fig, fold([]Table{table})}
+	return []Block{t.behind(fig, []Table{table})}
 }
 
 // knowingBlocks say what contributes to the spread and what it would be worth

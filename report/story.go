@@ -96,10 +96,10 @@ func lowerFirst(s string) string {
 	return string(unicode.ToLower(first)) + s[size:]
 }
 
-// cashText says what each alternative asks for at the start, and its dearest
-// later year.
-func (t *teller) cashText() string {
-	var parts []string
+// cashItems say what each alternative asks for at the start, and in its
+// dearest later year.
+func (t *teller) cashItems() []string {
+	var out []string
 	for i := range t.Alternatives {
 		first := "nothing"
 		if !t.Alternatives[i].First.IsZero() {
@@ -112,11 +112,11 @@ func (t *teller) cashText() string {
 				most = y
 			}
 		}
-		part := fmt.Sprintf("“%s” asks for %s at the start", t.name(i), first)
+		item := fmt.Sprintf("“%s” asks for %s at the start", t.name(i), first)
 		if paid[most].IsPositive() {
-			part += fmt.Sprintf(", and for most after that in year %d%s, %s", most, t.inCalendar(most), t.cur.Amount(paid[most]))
+			item += fmt.Sprintf("; its dearest later year is year %d%s, with %s to pay", most, t.inCalendar(most), t.cur.Amount(paid[most]))
 		}
-		parts = append(parts, part)
+		out = append(out, item+".")
 	}
-	return strings.Join(parts, "; ") + "."
+	return out
 }

@@ -29,8 +29,9 @@ type Setting struct {
 type teller struct {
 	Study
 	*lcc.Result
-	study *lcc.Study
-	cur   Currency
+	study   *lcc.Study
+	cur     Currency
+	numbers []Fold // the tables behind charts, for the appendix
 }
 
 func tell(in Study) *teller {

@@ -3,9 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"testing"
 
@@ -17,11 +15,11 @@ import (
 )
 
 // pageOf writes the page of a study with the command, and gives its path.
-func pageOf(t *testing.T, study string) string {
+func pageOf(t *testing.T, study string, flags ...string) string {
 	t.Helper()
 	page := filepath.Join(t.TempDir(), "page.html")
 	var errs bytes.Buffer
-	code := run([]string{name, "report", study, "-o", page}, stream{nil, &bytes.Buffer{}, &errs})
+	code := run(append([]string{name, "report", study, "-o", page}, flags...), stream{nil, &bytes.Buffer{}, &errs})
 	require.Equal(t, exitDone, code, errs.String())
 	return page
 }
@@ -55,7 +53,7 @@ func TestPageInABrowser(t *testing.T) {
 			t.Run(example+"/"+view.name, func(t *testing.T) {
 				p := browsertest.Open(t, page, view.Options)
 				places, shown := drawn(p)
-				assert.Equal(t, 11, places, "charts: cumulated, payments of four alternatives, categories, rate curve, swings, chances, costs, difference")
+				assert.Equal(t, 12, places, "charts: parts, cumulated, payments of four alternatives, categories, rate curve, swings, chances, costs, difference")
 				assert.Equal(t, places, shown, "charts drawn")
 				assert.Equal(t, 0, browsertest.Eval[int](p, `window.__chartErrors`))
 				assert.LessOrEqual(t, browsertest.Eval[int](p, `document.documentElement.scrollWidth - window.innerWidth`), 0, "the page is wider than the window")
@@ -74,37 +72,6 @@ func TestPageWithoutScript(t *testing.T) {
 		"tables of six figures, four ledgers")
 	assert.Empty(t, p.Requests())
 	assert.Empty(t, p.ConsoleErrors())
-}
-
-func TestPrintedPage(t *testing.T) {
-	p := browsertest.Open(t, pageOf(t, "example:cold-store"), browsertest.Options{})
-	line := ledgerAmount(t, "cold-store")
-	for _, paper := range []string{"A4", "Letter"} {
-		text := pdfText(t, p.PDF(paper))
-		assert.True(t, regexp.MustCompile(`page 1 of \d+`).MatchString(text), "pages are numbered")
-		assert.True(t, strings.Contains(text, line), "ledgers are printed open")
-		assert.True(t, strings.Contains(text, "Cumulated present value, USD"), "charts are printed, with their text")
-	}
-}
-
-// ledgerAmount is an amount that only the last ledger of an example shows.
-func ledgerAmount(t *testing.T, example string) string {
-	t.Helper()
-	doc := documentOf(t, example)
-	_, tables := gathered(doc)
-	rows := tables["ledger-4"].Rows
-	cells := rows[len(rows)/2].Cells
-	return cells[len(cells)-2].Show(doc.Currency)
-}
-
-// pdfText reads the text of a printed page.
-func pdfText(t *testing.T, pdf []byte) string {
-	t.Helper()
-	cmd := exec.Command("pdftotext", "-layout", "-", "-")
-	cmd.Stdin = bytes.NewReader(pdf)
-	out, err := cmd.Output()
-	require.NoError(t, err, "pdftotext is of the Debian package poppler-utils")
-	return strings.Join(strings.Fields(string(out)), " ")
 }
 
 // hostile is text that would run, or break the page, if any writer took it

@@ -14,8 +14,8 @@ import (
 // figure is a chart's place on the page; its options travel as JSON. Static
 // is the drawing that stands there until the script draws.
 type figure struct {
-	ID, Title, Summary, Table string
-	Static                    template.HTML
+	ID, Title, Summary, Table, TableName string
+	Static                               template.HTML
 }
 
 // hints are what the boot script needs to know beyond the options.
@@ -47,7 +47,7 @@ func (l *layout) figure(f report.Figure) (block, error) {
 		return block{}, fmt.Errorf("chart %s: %w", f.ID, err)
 	}
 	l.charts = append(l.charts, chartData{f.ID, template.JS(b)})
-	return block{Figure: &figure{f.ID, f.Title, f.Summary, f.Table, staticChart(f, l.doc.Currency)}}, nil
+	return block{Figure: &figure{f.ID, f.Title, f.Summary, f.Table, f.TableName, staticChart(f, l.doc.Currency)}}, nil
 }
 
 // turned swaps the axes of a chart with horizontal bars.
@@ -75,9 +75,9 @@ func kindHint(k report.CellKind) string {
 func chartOptions(f report.Figure) (options map[string]any, height int) {
 	switch f.Kind {
 	case report.Columns:
-		return columnOptions(f), 190
+		return columnOptions(f), 155
 	case report.Stacked:
-		return stackedOptions(f), 90 + 56*len(f.X.Categories)
+		return stackedOptions(f), 64 + 30*len(f.X.Categories)
 	case report.Swing:
 		return swingOptions(f), 90 + 38*len(f.X.Categories)
 	}

@@ -59,6 +59,7 @@ type page struct {
 type section struct {
 	ID, Heading string
 	Blocks      []block
+	Appendix    bool
 }
 
 // block holds one block of a section; one of its fields is set.
@@ -106,7 +107,7 @@ func Write(w io.Writer, doc *report.Document) error {
 		if err != nil {
 			return err
 		}
-		p.Sections = append(p.Sections, section{s.ID, s.Heading, blocks})
+		p.Sections = append(p.Sections, section{s.ID, s.Heading, blocks, s.Appendix})
 	}
 	p.Charts = l.charts
 	if p.Carried, err = carry(doc.Proof); err != nil {

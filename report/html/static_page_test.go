@@ -79,9 +79,9 @@ func TestStaticChartsOfTheExamples(t *testing.T) {
 		} {
 			t.Run(name+"/"+view, func(t *testing.T) {
 				p := browsertest.Open(t, page, o)
-				assert.Equal(t, 11, browsertest.Eval[int](p, countPlots))
+				assert.Equal(t, 12, browsertest.Eval[int](p, countPlots))
 				assert.Empty(t, browsertest.Eval[[]string](p, flaws))
-				assert.Contains(t, browsertest.Eval[string](p, `document.querySelector('svg.static').textContent`), "Cumulated present value, USD")
+				assert.Contains(t, browsertest.Eval[string](p, `document.querySelector('#fig-cumulative svg.static').textContent`), "Cumulated present value, USD")
 				assert.LessOrEqual(t, browsertest.Eval[int](p, `document.documentElement.scrollWidth - innerWidth`), 0, "the page is wider than the window")
 				assertNoComplaint(t, p)
 			})

@@ -20,6 +20,8 @@ type headCell struct{ Text, Class string }
 
 type row struct {
 	Class string
+	Group string // the heading of a group, over all columns; else there are cells
+	Span  int
 	Cells []cell
 }
 
@@ -34,10 +36,15 @@ type note struct{ ID, Mark, Text string }
 func (l *layout) table(t report.Table) *table {
 	out := &table{ID: t.ID, Caption: t.Caption, Map: t.Map}
 	for _, c := range t.Columns {
-		out.Head = append(out.Head, headCell{c.Head, numClass(c.Numeric)})
+		out.Head = append(out.Head, headCell{c.Head, columnClass(c)})
 	}
 	for _, r := range t.Rows {
 		shown := row{Class: rowClass(r.Role)}
+		if r.Role == report.Group {
+			shown.Group, shown.Span = groupName(r), len(t.Columns)
+			out.Rows = append(out.Rows, shown)
+			continue
+		}
 		for i, c := range r.Cells {
 			shown.Cells = append(shown.Cells, l.cell(out, t.Columns[i], c, i == 0))
 		}
@@ -47,7 +54,7 @@ func (l *layout) table(t report.Table) *table {
 }
 
 func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) cell {
-	out := cell{Text: c.Show(l.doc.Currency), Class: numClass(column.Numeric), Head: head}
+	out := cell{Text: c.Show(l.doc.Currency), Class: columnClass(column), Head: head}
 	if c.State != "" {
 		out.Class = strings.TrimSpace(out.Class + " undefined")
 	}
@@ -59,6 +66,16 @@ func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) 
 		out.Mark, out.NoteID = n.Mark, n.ID
 	}
 	return out
+}
+
+// groupName is the one text of a group's row.
+func groupName(r report.Row) string {
+	for _, c := range r.Cells {
+		if c.Text != "" {
+			return c.Text
+		}
+	}
+	return ""
 }
 
 // note keeps a note once, and gives it a letter.
@@ -74,8 +91,11 @@ func (t *table) note(text string) note {
 	return n
 }
 
-func numClass(numeric bool) string {
-	if numeric {
+func columnClass(c report.Column) string {
+	switch {
+	case c.Numeric && c.Lowest:
+		return "num lowest"
+	case c.Numeric:
 		return "num"
 	}
 	return ""

@@ -16,6 +16,7 @@
 
   const FAILED = 'This chart could not be drawn; its table below has the same numbers.';
   const PRINT_WIDTH = 640; // fits A4 and Letter inside the margins of the style sheet
+  const PRINT_HEIGHT = 290; // so that two charts stand on a sheet
   const NARROW = 480;
   const LEGEND_ROW = 24;
   const MARK_ROW = 16;
@@ -179,7 +180,9 @@
       outerBoundsMode: 'same', outerBoundsContain: 'all', // axis labels and names stay inside
     });
     tooltip(option, series, hints, theme, sideways);
-    return { option: option, height: (hints.height || 360) + rows * LEGEND_ROW };
+    const tall = hints.height || 360;
+    const height = printing ? Math.min(sideways ? tall * 0.8 : tall, PRINT_HEIGHT) : tall;
+    return { option: option, height: height + rows * LEGEND_ROW };
   }
 
   function axisDefaults(axis, dim, hints, theme, place) {
