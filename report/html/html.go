@@ -48,6 +48,7 @@ var pageTemplate = sync.OnceValue(func() *template.Template {
 type page struct {
 	Doc           *report.Document
 	Sections      []section
+	Appendices    []section // after everything else
 	Policy        string
 	Style         template.CSS
 	Library, Boot template.JS
@@ -107,7 +108,12 @@ func Write(w io.Writer, doc *report.Document) error {
 		if err != nil {
 			return err
 		}
-		p.Sections = append(p.Sections, section{s.ID, s.Heading, blocks, s.Appendix})
+		shown := section{s.ID, s.Heading, blocks, s.Appendix}
+		if s.Appendix {
+			p.Appendices = append(p.Appendices, shown)
+			continue
+		}
+		p.Sections = append(p.Sections, shown)
 	}
 	p.Charts = l.charts
 	if p.Carried, err = carry(doc.Proof); err != nil {
