@@ -83,12 +83,12 @@ func Run(s *lcc.Study, o Options) (*Result, error) {
 // spreads sums up each alternative's cost.
 func (t *trials) spreads(r *Result) {
 	r.Alternatives = make([]Spread, len(t.costs))
-	sorted := make([][]float64, len(t.costs))
+	samples := make([][]float64, len(t.costs))
 	inParallel(len(t.costs), func(a int) {
-		sorted[a] = sortedCopy(t.costs[a])
-		r.Alternatives[a].Moments = momentsOf(sorted[a])
+		samples[a] = arrangedCopy(t.costs[a])
+		r.Alternatives[a].Moments = momentsOf(samples[a])
 	})
-	r.Curve = histogram(sorted...)
+	r.Curve = histogram(samples...)
 }
 
 // pairs sums up the difference of every two alternatives.
@@ -116,9 +116,9 @@ func inParallel(n int, do func(i int)) {
 	all.Wait()
 }
 
-func sortedCopy(x []float64) []float64 {
+func arrangedCopy(x []float64) []float64 {
 	out := slices.Clone(x)
-	slices.Sort(out)
+	arrange(out)
 	return out
 }
 
@@ -219,16 +219,21 @@ func (t *trials) known(s *lcc.Study, enough float64) bool {
 }
 
 func (t *trials) pair(p *Pair) {
-	sorted := t.difference(p.A, p.B)
-	slices.Sort(sorted)
-	less, _ := slices.BinarySearch(sorted, 0)
+	x := t.difference(p.A, p.B)
+	less := 0
+	for _, v := range x {
+		if v < 0 {
+			less++
+		}
+	}
 	p.Less = float64(less) / float64(t.n)
 	p.LessError = shareError(p.Less, t.n)
-	p.Moments = momentsOf(sorted)
-	p.Histogram = histogram(sorted)
+	arrange(x)
+	p.Moments = momentsOf(x)
+	p.Histogram = histogram(x)
 }
 
-// momentsOf sums up a sorted sample. The sum of squares is taken about the
+// momentsOf sums up an arranged sample. The sum of squares is taken about the
 // mean.
 func momentsOf(x []float64) Moments {
 	n := float64(len(x))
@@ -248,17 +253,17 @@ func momentsOf(x []float64) Moments {
 	return m
 }
 
-// quantile interpolates between the order statistics of a sorted sample.
-func quantile(sorted []float64, p float64) float64 {
-	at := p * float64(len(sorted)-1)
-	i := int(at)
-	if i+1 >= len(sorted) {
-		return sorted[len(sorted)-1]
+// quantile interpolates between the order statistics of an arranged sample; p
+// is one of those asked.
+func quantile(x []float64, p float64) float64 {
+	i, part := rank(p, len(x))
+	if i+1 >= len(x) {
+		return x[len(x)-1]
 	}
-	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
+	return x[i] + part*(x[i+1]-x[i])
 }
 
-// histogram counts sorted samples in cells that cover all but the outermost
+// histogram counts arranged samples in cells that cover all but the outermost
 // thousandths.
 func histogram(samples ...[]float64) Histogram {
 	low, high := math.Inf(1), math.Inf(-1)

@@ -23,7 +23,7 @@ func TestMomentsOfASampleAsInR(t *testing.T) {
 		}
 		r := askR(t, fmt.Sprintf("options(digits = 17)\nx <- c(%s)\ncat('x', mean(x), sd(x), quantile(x, c(0.05, 0.5, 0.95)), '\\n')", strings.Join(words, ", ")))["x"]
 		require.Len(t, r, 5)
-		m := momentsOf(sortedCopy(sample))
+		m := momentsOf(arrangedCopy(sample))
 		for i, got := range []float64{m.Mean, m.SD, m.P5, m.P50, m.P95} {
 			assert.InEpsilon(t, r[i], got, 1e-12, "%d numbers, figure %d", n, i)
 		}
@@ -39,7 +39,7 @@ func TestHistogramCountsEveryTrial(t *testing.T) {
 		a[i], b[i] = s.at(i, 0), 1+s.at(i, 1)
 	}
 	a[0], b[0] = -1e9, 1e9
-	h := histogram(sortedCopy(a), sortedCopy(b))
+	h := histogram(arrangedCopy(a), arrangedCopy(b))
 	assert.InDelta(t, 0, h.From, 0.005)
 	assert.InDelta(t, 2.0/curveCells, h.Width, 0.001)
 	require.Len(t, h.Counts, 2)
