@@ -24,6 +24,7 @@ func (s *Study) Check() error {
 	}
 	s.checkRefs(bad)
 	s.checkDraws(bad)
+	s.checkDerived(bad)
 	for i := range s.Systems {
 		s.checkSystem(&s.Systems[i], bad)
 	}

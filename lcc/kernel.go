@@ -18,10 +18,12 @@ import (
 //
 // A Kernel is for one goroutine; make one for each.
 type Kernel struct {
-	study *Study
-	v     []float64
-	whole []int     // lives in whole years, by slot
-	life  []float64 // lives, by slot
+	study   *Study
+	v       []float64
+	derived []derivation
+	feeds   []bool    // by input: something is derived from it
+	whole   []int     // lives in whole years, by slot
+	life    []float64 // lives, by slot
 	// Per half year, as in the exact factors; odd times with mid-year timing.
 	discount []float64
 	escalate [NumCategories][]float64
@@ -63,6 +65,11 @@ func (s *Study) NewKernel() *Kernel {
 		}
 	}
 	k.plan = newPlan(s)
+	k.derived = newDerivations(s)
+	k.feeds = make([]bool, len(s.Inputs))
+	for i := range k.feeds {
+		k.feeds[i] = s.feeds(Ref(i))
+	}
 	k.count = make([]int, 2*len(s.Systems))
 	return k
 }
@@ -81,6 +88,12 @@ func (k *Kernel) Load(v []float64) error {
 		return fmt.Errorf("the vector has %d values for %d inputs", len(v), len(k.v))
 	}
 	copy(k.v, v)
+	k.rederive()
+	return k.loaded()
+}
+
+// loaded checks a vector that was copied in and makes what depends on it.
+func (k *Kernel) loaded() error {
 	if err := k.checkRates(); err != nil {
 		return err
 	}
@@ -117,6 +130,10 @@ func (k *Kernel) refreshCents() {
 // a whole number is nudged back, so that events fall in the years of the
 // ledger.
 func (k *Kernel) LoadExact(v Vector) error {
+	v, err := k.study.filled(v)
+	if err != nil {
+		return err
+	}
 	if err := k.study.checkVector(v); err != nil {
 		return err
 	}
@@ -125,14 +142,13 @@ func (k *Kernel) LoadExact(v Vector) error {
 			return err
 		}
 	}
-	floats := make([]float64, len(v))
 	for i := range v {
-		floats[i] = v[i].InexactFloat64()
+		k.v[i] = v[i].InexactFloat64()
 		if k.study.Inputs[i].Unit == Years {
-			floats[i] = nearWhole(v[i], floats[i])
+			k.v[i] = nearWhole(v[i], k.v[i])
 		}
 	}
-	return k.Load(floats)
+	return k.loaded()
 }
 
 // nearWhole gives the float64 next to a life that rounds up to the same year.
@@ -151,26 +167,19 @@ func nearWhole(exact decimal.Decimal, f float64) float64 {
 // −50 %, a life over 0, which is not checked. It is cheaper than Load, and
 // cheapest for an input that no factor table depends on.
 func (k *Kernel) Set(r Ref, value float64) {
-	if k.v[r] == value {
-		return
-	}
-	k.v[r] = value
-	switch k.study.Inputs[r].Unit {
-	case Rate:
-		k.stale.worth, k.stale.cents = true, true
-	case Years:
-		k.setLives()
-	default:
-		k.stale.amounts = true
+	k.put(r, value)
+	if k.feeds[r] {
+		k.rederive()
 	}
 }
 
 // SetAll does Set for many inputs.
 func (k *Kernel) SetAll(refs []Ref, values []float64) {
 	values = values[:len(refs)]
-	touched := [Price + 1]bool{}
+	touched, feeds := [Price + 1]bool{}, false
 	for i, r := range refs {
 		k.v[r] = values[i]
+		feeds = feeds || k.feeds[r]
 		touched[k.study.Inputs[r].Unit] = true
 	}
 	if touched[Rate] {
@@ -181,6 +190,9 @@ func (k *Kernel) SetAll(refs []Ref, values []float64) {
 	}
 	touched[Rate], touched[Years] = false, false
 	k.stale.amounts = k.stale.amounts || touched != [Price + 1]bool{}
+	if feeds {
+		k.rederive()
+	}
 }
 
 // SetRate changes the discount rate of the loaded vector: cheaper than Load.

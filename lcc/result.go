@@ -56,6 +56,10 @@ func (s *Study) EvaluateAt(v Vector) (*Result, error) {
 	if err := s.Check(); err != nil {
 		return nil, err
 	}
+	v, err := s.filled(v)
+	if err != nil {
+		return nil, err
+	}
 	if err := s.checkVector(v); err != nil {
 		return nil, err
 	}

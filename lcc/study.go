@@ -53,6 +53,7 @@ type Study struct {
 	Escalation   [NumCategories]Series
 	Area         Ref // plan area of the roof
 	Inputs       []Input
+	Derived      []Derivation // in such an order that each uses earlier ones only
 	Systems      []System
 	Alternatives []Alternative
 }
@@ -158,6 +159,9 @@ func (s *Study) Likely() Vector {
 	v := make(Vector, len(s.Inputs))
 	for i := range s.Inputs {
 		v[i] = s.Inputs[i].Likely
+	}
+	if s.derive(v) != nil {
+		return v // EvaluateAt tells why
 	}
 	return v
 }

@@ -20,13 +20,16 @@ func (r *Result) Sweeper() (*Sweeper, error) {
 // Set changes an input, for good. It fails when the value is out of its range
 // or makes a wait longer than a life, and then leaves things as they were.
 func (w *Sweeper) Set(in Ref, value decimal.Decimal) error {
-	before := w.v[in]
-	w.v[in] = value
-	err := w.k.LoadExact(w.v)
-	if err != nil {
-		w.v[in] = before
+	v := append(Vector(nil), w.v...)
+	v[in] = value
+	if err := w.study.derive(v); err != nil {
+		return err
 	}
-	return err
+	if err := w.k.LoadExact(v); err != nil {
+		return err
+	}
+	w.v = v
+	return nil
 }
 
 // Costs gives the life-cycle cost of every alternative, as the ledger totals

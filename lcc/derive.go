@@ -1,0 +1,282 @@
+package lcc
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/shopspring/decimal"
+)
+
+// Derivation makes an input follow from others: a sum of products of them,
+// such as the area that a coat covers, the paint that it takes or the life
+// that its film gives. What a derivation gives is never estimated, drawn or
+// moved by itself. Less than nothing is nothing.
+//
+// So that break-even values can be found with proof, an input enters all that
+// is derived from it in one way, and in each term once: see Study.Check.
+type Derivation struct {
+	In    Ref
+	Terms []Term
+	// Pack rounds up to a whole multiple, as material is sold; 0 does not
+	// round.
+	Pack decimal.Decimal
+}
+
+// Term is a product of a constant and inputs.
+type Term struct {
+	Coefficient decimal.Decimal
+	Factors     []Factor
+}
+
+// Factor is how an input enters a term.
+type Factor struct {
+	Of  Ref
+	How How
+}
+
+// How is the way in which an input x enters a product.
+type How uint8
+
+// The ways.
+const (
+	Times    How = iota // x
+	Over                // 1/x, for x > 0
+	Rest                // 1 − x
+	OverRest            // 1/(1 − x), for x < 1
+)
+
+// derive fills in what follows from the other inputs of a vector. It fails
+// where a divisor is not greater than 0.
+func (s *Study) derive(v Vector) error {
+	for i := range s.Derived {
+		d := &s.Derived[i]
+		sum := decimal.Zero
+		for _, term := range d.Terms {
+			product := term.Coefficient
+			for _, f := range term.Factors {
+				x := v[f.Of]
+				if f.How >= Rest {
+					x = one.Sub(x)
+				}
+				if f.How == Times || f.How == Rest {
+					product = sig(product.Mul(x))
+					continue
+				}
+				if !x.IsPositive() {
+					return fmt.Errorf("%s cannot be derived: %s is %s", s.Inputs[d.In].Path, s.Inputs[f.Of].Path, v[f.Of])
+				}
+				product = quo(product, x)
+			}
+			sum = sum.Add(product)
+		}
+		v[d.In] = decimal.Max(decimal.Zero, roundUp(sum, d.Pack))
+	}
+	return nil
+}
+
+// roundUp goes up to the next multiple of a pack. What exceeds a multiple by
+// no more than the last digits of a quotient does not exceed it.
+func roundUp(x, pack decimal.Decimal) decimal.Decimal {
+	if !pack.IsPositive() {
+		return x
+	}
+	return quo(x, pack).Sub(overshoot).Ceil().Mul(pack)
+}
+
+// overshoot is a share of a pack that is nothing but rounding.
+var overshoot = decimal.New(1, -24)
+
+// filled is a copy of a vector with what follows from it.
+func (s *Study) filled(v Vector) (Vector, error) {
+	if len(s.Derived) == 0 || len(v) != len(s.Inputs) {
+		return v, nil // the wrong length is told by checkVector
+	}
+	out := append(Vector(nil), v...)
+	return out, s.derive(out)
+}
+
+// IsDerived tells whether an input follows from others.
+func (s *Study) IsDerived(r Ref) bool {
+	for i := range s.Derived {
+		if s.Derived[i].In == r {
+			return true
+		}
+	}
+	return false
+}
+
+// feeds tells whether something is derived from an input.
+func (s *Study) feeds(r Ref) bool {
+	for i := range s.Derived {
+		if s.Derived[i].uses(r) {
+			return true
+		}
+	}
+	return false
+}
+
+func (d *Derivation) uses(r Ref) bool {
+	for _, term := range d.Terms {
+		for _, f := range term.Factors {
+			if f.Of == r {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// derivation is a Derivation in float64.
+type derivation struct {
+	in      Ref
+	pack    float64
+	life    bool
+	terms   []derivedTerm
+	rounded bool // as it is sold; a break-even looks at it without, too
+}
+
+type derivedTerm struct {
+	coefficient float64
+	factors     []Factor
+}
+
+func newDerivations(s *Study) []derivation {
+	var out []derivation
+	for _, d := range s.Derived {
+		f := derivation{in: d.In, pack: d.Pack.InexactFloat64(), life: s.Inputs[d.In].Unit == Years, rounded: d.Pack.IsPositive()}
+		for _, t := range d.Terms {
+			f.terms = append(f.terms, derivedTerm{t.Coefficient.InexactFloat64(), t.Factors})
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// leastLife stands for a derived life that is none: a film that is worn out
+// when it is new lasts to the end of its first year.
+const leastLife = 1e-9
+
+// at gives what is derived at a vector, before it is rounded to packs.
+func (d *derivation) at(v []float64) float64 {
+	sum := 0.0
+	for i := range d.terms {
+		product := d.terms[i].coefficient
+		for _, f := range d.terms[i].factors {
+			switch x := v[f.Of]; f.How {
+			case Times:
+				product *= x
+			case Over:
+				product /= x
+			case Rest:
+				product *= 1 - x
+			case OverRest:
+				product /= 1 - x
+			}
+		}
+		sum += product
+	}
+	switch {
+	case math.IsNaN(sum):
+		sum = math.Inf(1)
+	case d.life:
+		sum = min(max(sum, leastLife), longestLife)
+	}
+	return max(0, sum)
+}
+
+// packed rounds up to whole packs, with room for the rounding of float64.
+func (d *derivation) packed(x float64) float64 {
+	if !d.rounded {
+		return x
+	}
+	return math.Ceil(x/d.pack*(1-1e-12)) * d.pack
+}
+
+// rederive fills in what follows from the loaded vector.
+func (k *Kernel) rederive() {
+	for i := range k.derived {
+		d := &k.derived[i]
+		k.put(d.in, d.packed(d.at(k.v)))
+	}
+}
+
+// put changes an input without looking at what follows from it.
+func (k *Kernel) put(r Ref, value float64) {
+	if k.v[r] == value {
+		return
+	}
+	k.v[r] = value
+	switch k.study.Inputs[r].Unit {
+	case Rate:
+		k.stale.worth, k.stale.cents = true, true
+	case Years:
+		k.setLives()
+	default:
+		k.stale.amounts = true
+	}
+}
+
+// checkDerived looks at the derivations: what they use stands before them,
+// and an input enters in one way.
+func (s *Study) checkDerived(bad func(string, ...any)) {
+	made := map[Ref]bool{}
+	ways := map[Ref]How{} // of inputs that are not derived
+	for i := range s.Derived {
+		d := &s.Derived[i]
+		if !s.has(d.In) || s.Inputs[d.In].Unit == Rate || s.Inputs[d.In].Shape != Fixed || made[d.In] {
+			bad("a derived input is not there, is a rate, has a range of its own or is derived twice")
+			return
+		}
+		path := s.Inputs[d.In].Path
+		for _, term := range d.Terms {
+			seen := map[Ref]bool{}
+			for _, f := range term.Factors {
+				if !s.has(f.Of) || s.IsDerived(f.Of) && !made[f.Of] {
+					bad("%s is derived from an input that is not there, or not yet", path)
+					return
+				}
+				for source := range s.sources(f.Of) {
+					if seen[source] {
+						bad("%s is derived from %s twice in one product", path, s.Inputs[source].Path)
+					}
+					seen[source] = true
+				}
+				if made[f.Of] && f.How != Times {
+					bad("%s divides by what is itself derived, %s", path, s.Inputs[f.Of].Path)
+				}
+				if made[f.Of] {
+					continue
+				}
+				how := f.How
+				if how == Rest {
+					how = Times // either is linear
+				}
+				if before, known := ways[f.Of]; known && before != how {
+					bad("%s enters what is derived from it in two ways", s.Inputs[f.Of].Path)
+				}
+				ways[f.Of] = how
+			}
+		}
+		made[d.In] = true
+	}
+}
+
+// sources are the inputs that an input follows from, and itself. What is sold
+// in packs counts as a source only of itself: within a pack it stands still.
+func (s *Study) sources(r Ref) map[Ref]bool {
+	out := map[Ref]bool{r: true}
+	for i := range s.Derived {
+		d := &s.Derived[i]
+		if d.In != r || d.Pack.IsPositive() {
+			continue
+		}
+		for _, term := range d.Terms {
+			for _, f := range term.Factors {
+				for source := range s.sources(f.Of) {
+					out[source] = true
+				}
+			}
+		}
+	}
+	return out
+}

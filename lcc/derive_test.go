@@ -1,0 +1,129 @@
+package lcc
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// coated is a study of a coating whose paint follows from area, film, solids
+// and loss, bought in pails of five gallons, and whose life follows from its
+// film; and of a new roof.
+func coated(t *testing.T) (*Study, map[string]Ref) {
+	t.Helper()
+	s := &Study{Period: 20, Inflation: NoRef, About: About{Digits: 2, BaseDate: "2026-01-01"}}
+	at := map[string]Ref{}
+	add := func(name string, unit Unit, value string) Ref {
+		at[name] = s.Add(Input{Path: name, Unit: unit, Likely: decimal.RequireFromString(value)})
+		return at[name]
+	}
+	s.Rate, s.Area = add("rate", Rate, "0.03"), add("area", Area, "10000")
+	add("film", Count, "20")
+	add("least", Count, "8")
+	add("wear", Count, "1")
+	add("solids", Count, "0.5")
+	add("loss", Count, "0.1")
+	add("factor", Count, "1.1")
+	add("gallons", Count, "0")
+	add("life", Years, "0")
+	s.Derived = []Derivation{
+		{In: at["gallons"], Pack: decimal.NewFromInt(5), Terms: []Term{{Coefficient: decimal.RequireFromString("0.000623376623376623"), Factors: []Factor{
+			{at["area"], Times}, {at["factor"], Times}, {at["film"], Times}, {at["solids"], Over}, {at["loss"], OverRest}}}}},
+		{In: at["life"], Terms: []Term{
+			{Coefficient: one, Factors: []Factor{{at["film"], Times}, {at["wear"], Over}}},
+			{Coefficient: one.Neg(), Factors: []Factor{{at["least"], Times}, {at["wear"], Over}}}}},
+	}
+	price := func(name, value string) Ref { return add(name, Price, value) }
+	item := func(name string, p, q Ref) Item {
+		return Item{Name: name, Price: p, Quantity: q, Growth: NoRef}
+	}
+	s.Systems = []System{
+		{Key: "coating", Name: "Coating", Life: at["life"], First: []Item{item("paint", price("paint", "40"), at["gallons"]), item("labour", price("labour", "1.2"), s.Area)}},
+		{Key: "new", Name: "New roof", Life: add("new life", Years, "20"), Then: 1, First: []Item{item("roof", price("roof", "5"), s.Area)}},
+	}
+	s.Alternatives = []Alternative{{Name: "Coat"}, {Name: "New", Start: 1}}
+	return s, at
+}
+
+func TestDerivedInputs(t *testing.T) {
+	s, at := coated(t)
+	require.NoError(t, s.Check())
+	r, err := s.Evaluate()
+	require.NoError(t, err)
+	// 10,000 × 1.1 × 20 / (1604.17 × 0.5 × 0.9) = 304.76 gallons: 61 pails.
+	assert.Equal(t, "305", r.Inputs[at["gallons"]].String())
+	assert.Equal(t, "12", r.Inputs[at["life"]].String())
+	assert.Equal(t, "24200", r.Alternatives[0].First.String())
+
+	k := s.NewKernel()
+	require.NoError(t, k.LoadExact(s.Likely()))
+	for _, change := range []struct{ name, value string }{{"area", "10007"}, {"film", "23.4"}, {"loss", "0.25"}, {"wear", "0.7"}, {"solids", "0.95"}, {"area", "10000"}} {
+		v := decimal.RequireFromString(change.value)
+		k.Set(at[change.name], v.InexactFloat64())
+		w := append(Vector(nil), r.Inputs...)
+		w[at[change.name]] = v
+		exact, err := s.EvaluateAt(w)
+		require.NoError(t, err)
+		r = exact
+		for a := range s.Alternatives {
+			assert.InDelta(t, exact.Alternatives[a].LCC.InexactFloat64(), k.LCC(a), 0.3, change.name)
+		}
+	}
+}
+
+func TestASweepKeepsWhatIsDerivedInStep(t *testing.T) {
+	s, at := coated(t)
+	r, err := s.Evaluate()
+	require.NoError(t, err)
+	w, err := r.Sweeper()
+	require.NoError(t, err)
+	for area := int64(9000); area < 9100; area += 7 {
+		require.NoError(t, w.Set(at["area"], decimal.NewFromInt(area)))
+		costs, err := w.Costs()
+		require.NoError(t, err)
+		v := append(Vector(nil), r.Inputs...)
+		v[at["area"]] = decimal.NewFromInt(area)
+		exact, err := s.EvaluateAt(v)
+		require.NoError(t, err)
+		for a, cost := range costs {
+			assert.True(t, cost.Equal(exact.Alternatives[a].LCC), "%d: %s, %s", area, cost, exact.Alternatives[a].LCC)
+		}
+	}
+	require.Error(t, w.Set(at["solids"], decimal.Zero))
+	require.Error(t, w.Set(at["film"], decimal.NewFromInt(8)), "a film that is worn out when new gives no life")
+}
+
+func TestWholePacks(t *testing.T) {
+	pack := decimal.NewFromInt(5)
+	for in, want := range map[string]string{"0": "0", "0.01": "5", "5": "5", "5.000000000000000000000000000001": "5", "5.0001": "10", "14.99": "15"} {
+		assert.Equal(t, want, roundUp(decimal.RequireFromString(in), pack).String(), in)
+	}
+	d := derivation{pack: 5, rounded: true}
+	assert.Equal(t, []float64{0, 5, 5, 10}, []float64{d.packed(0), d.packed(0.01), d.packed(5), d.packed(5.0001)})
+}
+
+func TestUnsoundDerivations(t *testing.T) {
+	for name, spoil := range map[string]func(*Study, map[string]Ref){
+		"in two ways": func(s *Study, at map[string]Ref) {
+			s.Derived[1].Terms[0].Factors[1] = Factor{at["solids"], Times}
+		},
+		"not yet": func(s *Study, at map[string]Ref) {
+			s.Derived[0].Terms[0].Factors[1] = Factor{at["life"], Times}
+		},
+		"twice in one product": func(s *Study, at map[string]Ref) {
+			s.Derived[0].Terms[0].Factors[1] = Factor{at["area"], Times}
+		},
+		"divides": func(s *Study, at map[string]Ref) {
+			s.Derived[0], s.Derived[1] = s.Derived[1], s.Derived[0]
+			s.Derived[1].Terms[0].Factors[2] = Factor{at["life"], Over}
+		},
+		"derived twice":      func(s *Study, at map[string]Ref) { s.Derived[1].In = at["gallons"] },
+		"a range of its own": func(s *Study, at map[string]Ref) { s.Inputs[at["life"]].Shape = Normal },
+	} {
+		s, at := coated(t)
+		spoil(s, at)
+		assert.Error(t, s.Check(), name)
+	}
+}
