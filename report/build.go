@@ -8,7 +8,7 @@ func Build(in Study) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	sections := []Section{t.answerSection(), t.compareSection(), costs, t.eventsSection()}
+	sections := append(t.withNote(t.answerSection()), t.compareSection(), costs, t.eventsSection())
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))
 	}
@@ -18,6 +18,7 @@ func Build(in Study) (*Document, error) {
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.ledgerSection(), t.methodSection(), t.cautionsSection())
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
+	doc.Letterhead, doc.Logo = t.letterhead(), t.logo()
 	return doc, nil
 }
 
@@ -35,7 +36,9 @@ func Brief(in Study) *Document {
 	if len(t.Crossovers) > 0 {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
-	return t.document(t.answerSection(), t.compareSection(), events, crossovers)
+	doc := t.document(append(t.withNote(t.answerSection()), t.compareSection(), events, crossovers)...)
+	doc.Letterhead = t.letterhead()
+	return doc
 }
 
 // facts say who asks, who answers, and as of when.

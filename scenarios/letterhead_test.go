@@ -24,7 +24,7 @@ func TestLetterheadIsRead(t *testing.T) {
 	}, f.Letterhead)
 	file, err := os.ReadFile(filepath.Join(testdata, "good", "letterhead.png"))
 	require.NoError(t, err)
-	assert.Equal(t, &Logo{"image/png", file}, f.Logo, "byte for byte")
+	assert.Equal(t, &Logo{"letterhead.png", "image/png", file}, f.Logo, "byte for byte")
 
 	plain := good(t, "check-50000.yaml")
 	assert.Empty(t, plain.Letterhead)

@@ -21,6 +21,7 @@ const (
 
 // Logo is a picture that was decoded as a whole, so that a browser can show it.
 type Logo struct {
+	Name  string // its path from the folder of the study; "" from ParseLogo
 	Type  string // image/png or image/jpeg, by its content
 	Bytes []byte // the file as it is
 }
@@ -60,6 +61,7 @@ func (s *section) logo() *Logo {
 		s.r.fail(at, sub, m)
 		return nil
 	}
+	logo.Name = path.Clean(name)
 	return logo
 }
 
@@ -96,7 +98,7 @@ func readLogo(data []byte) (*Logo, message, bool) {
 		if _, err := p.decode(bytes.NewReader(data)); err != nil {
 			return nil, logoDamaged(err), false
 		}
-		return &Logo{p.kind, data}, message{}, true
+		return &Logo{Type: p.kind, Bytes: data}, message{}, true
 	}
 	return nil, notPicture(), false
 }
