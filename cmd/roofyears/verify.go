@@ -69,9 +69,12 @@ func (c commands) verify(path string, text []byte) error {
 		fmt.Fprintf(c.std.err, "%s: the study it carries was changed: its SHA-256 is %s, the page says %q\n",
 			printable(path), html.SHA256(page.Carried.File.Text), printable(page.Sum))
 	}
-	if said := page.Carried.Options.Logo; said != "" && said != html.SHA256(page.Logo()) {
+	switch logo, said := page.Logo(), page.Carried.Options.Logo; {
+	case said != "" && logo == nil:
+		return c.unproved(path, "the logo that it was made with is not on it")
+	case said != "" && said != html.SHA256(logo):
 		fmt.Fprintf(c.std.err, "%s: the logo was changed: its SHA-256 is %s, the page says %q\n",
-			printable(path), html.SHA256(page.Logo()), printable(said))
+			printable(path), html.SHA256(logo), printable(said))
 	}
 	again, err := c.again(path, page)
 	if err != nil {
