@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"roofyears/report/html/browsertest"
+	"roofyears/scenarios"
 )
 
 // letterheadSeen looks at the head of a page as a browser lays it out.
@@ -91,6 +92,14 @@ func TestHostileLetterheadIsText(t *testing.T) {
 	code, out, errs := verified(t, browsertest.Eval[string](p, saved))
 	assert.Equal(t, exitDone, code, errs)
 	assert.Contains(t, out, "given with the page: contact, note\n")
+}
+
+// putLogo writes the logo that a study names into a folder.
+func putLogo(t *testing.T, src scenarios.Source, folder string) {
+	t.Helper()
+	file, _ := scenarios.Read(src)
+	require.NotNil(t, file)
+	require.NoError(t, os.WriteFile(filepath.Join(folder, file.Logo.Name), file.Logo.Bytes, 0o600))
 }
 
 // logoFile writes a picture of one colour.
