@@ -10,7 +10,8 @@ func Build(in Study) (*Document, error) {
 	}
 	compare := t.compareSection()
 	compare.Blocks = append(compare.Blocks, t.partsFigure())
-	sections := []Section{t.answerSection(), compare, t.eventsSection(), costs}
+	sections := append([]Section{t.answerSection(), compare}, t.noteSections()...)
+	sections = append(sections, t.eventsSection(), costs)
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))
 	}
@@ -21,6 +22,7 @@ func Build(in Study) (*Document, error) {
 		t.numbersSection(), t.ledgerSection())
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
+	doc.Letterhead, doc.Logo = t.letterhead(), t.logo()
 	return doc, nil
 }
 
@@ -38,7 +40,10 @@ func Brief(in Study) *Document {
 	if len(t.Crossovers) > 0 {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
-	return t.document(t.answerSection(), t.compareSection(), events, crossovers)
+	sections := append([]Section{t.answerSection(), t.compareSection()}, t.noteSections()...)
+	doc := t.document(append(sections, events, crossovers)...)
+	doc.Letterhead = t.letterhead()
+	return doc
 }
 
 // facts say who asks, who answers, and as of when.

@@ -11,6 +11,9 @@ type Document struct {
 	Version  string // of the program that made it; "" when unknown
 	Proof    *Proof // what makes it again; nil when it carries no study
 	Paper    Paper  // that it is laid out for; "" leaves it to the printer
+
+	Letterhead Letterhead // colours and contact are for the head; the note is a section
+	Logo       *Logo      // nil when there is none
 }
 
 // Fact is a short labelled statement at the head of a report.
@@ -37,6 +40,7 @@ const (
 	Lead         // says what the figure or table that follows shows
 	Remark       // something about the inputs that deserves a look
 	Caution      // something that can hurt
+	Aside        // says what kind of text it stands by
 )
 
 // Paragraph is running text.

@@ -23,6 +23,9 @@ type Options struct {
 	Trials int    `json:"trials"` // of the simulation; 0 when there was none
 	Seed   uint64 `json:"seed"`   // of its draws
 	Paper  Paper  `json:"paper"`  // that the page is laid out for
+
+	Letterhead Letterhead `json:"letterhead,omitzero"`   // what stands in place of the file's
+	Logo       string     `json:"logo_sha256,omitempty"` // SHA-256 of the logo on the page; "" when it has none
 }
 
 // Paper is a format of paper.

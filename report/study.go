@@ -18,6 +18,9 @@ type Study struct {
 	Risk     *risk.Result // how sure the answer is; nil leaves the section out
 	File     StudyFile    // as given; without a name the report carries no study
 	Options  Options      // what the report is made with besides
+
+	Letterhead Letterhead // of the file; what Options have goes before it
+	Logo       *Logo      // nil when there is none
 }
 
 // Setting is a whole number that the study's structure rests on.

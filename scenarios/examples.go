@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-//go:embed examples/*.yaml
+//go:embed examples/*.yaml examples/*.png
 var examples embed.FS
 
 const starterName = "starter"
@@ -27,7 +27,7 @@ func ExampleNames() []string {
 	}
 	var names []string
 	for _, e := range entries {
-		if name := strings.TrimSuffix(e.Name(), ".yaml"); name != starterName {
+		if name, study := strings.CutSuffix(e.Name(), ".yaml"); study && name != starterName {
 			names = append(names, name)
 		}
 	}
@@ -45,5 +45,7 @@ func embedded(name string) Source {
 	if err != nil {
 		panic(err) // the file is part of the program
 	}
-	return Source{Name: name + ".yaml", Text: text}
+	return Source{Name: name + ".yaml", Text: text, Open: func(name string) ([]byte, error) {
+		return examples.ReadFile("examples/" + name)
+	}}
 }

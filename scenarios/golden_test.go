@@ -29,7 +29,7 @@ func read(t testing.TB, file string) (*File, []Diagnostic) {
 	t.Helper()
 	src, err := Load(file)
 	require.NoError(t, err)
-	src.Name = filepath.Base(file)
+	src.Name, src.Open = filepath.Base(file), Beside(file)
 	return Read(src)
 }
 

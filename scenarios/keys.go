@@ -4,7 +4,7 @@ import "slices"
 
 // The keys of each section, in the order in which messages list them.
 var (
-	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives"}
+	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives", "letterhead"}
 	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
 	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "then"}
@@ -13,6 +13,8 @@ var (
 	alternateKey = []string{"name", "start", "base_case", "wait", "ruled_out"}
 	waitKeys     = []string{"on", "years"}
 	rulingKeys   = []string{"rule", "finding", "source"}
+	letterKeys   = []string{"logo", "colours", "contact", "note"}
+	colourKeys   = []string{"accent", "heading"}
 )
 
 // homes say where keys belong.
@@ -31,7 +33,11 @@ var homes = []struct {
 	{"in the ruled_out of an alternative", rulingKeys},
 	{"in an estimate", estimateKeys},
 	{"in a distribution", meanKeys},
+	{underLetterhead, letterKeys},
+	{underLetterhead, colourKeys},
 }
+
+const underLetterhead = "under letterhead"
 
 // homeOf says where a key belongs; "" when it belongs nowhere.
 func homeOf(key string) string {
@@ -102,4 +108,7 @@ var synonyms = map[string][]string{
 	"options":       {"alternatives"},
 	"scenarios":     {"alternatives"},
 	"version":       {"roofyears"},
+	"colors":        {"colours"},
+	"address":       {"contact"},
+	"branding":      {"letterhead"},
 }

@@ -184,8 +184,15 @@ func plain(y *yaml.Node) bool {
 // the value it goes on with must be plain text too. It is told as a warning.
 func continues(key, value *yaml.Node) bool {
 	word, _, several := strings.Cut(key.Value, " ")
-	return plain(key) && plain(value) && several && homeOf(word) == "" &&
+	return plain(key) && plain(value) && several && !expectedInBraces(word) &&
 		value.Value == "" && value.Line == key.Line && value.Column == key.Column+utf8.RuneCountInString(key.Value)
+}
+
+// expectedInBraces tells a key that is written in braces beside plain text.
+// Those of a letterhead are not, and are words that texts go on with.
+func expectedInBraces(word string) bool {
+	home := homeOf(word)
+	return home != "" && home != underLetterhead
 }
 
 // alias gives what an alias repeats. Aliases inside repeated content are

@@ -27,6 +27,11 @@ func parseAs(text string, k measure) (decimal.Decimal, error) {
 	if ok {
 		return n.value, nil
 	}
+	return decimal.Decimal{}, m.asError()
+}
+
+// asError is a message in one line, for what is not read from a file.
+func (m message) asError() error {
 	said := m.what
 	if m.expected != "" {
 		said += ", expected " + m.expected
@@ -34,7 +39,7 @@ func parseAs(text string, k measure) (decimal.Decimal, error) {
 	if m.hint != "" {
 		said += ": " + m.hint
 	}
-	return decimal.Decimal{}, errors.New(said)
+	return errors.New(said)
 }
 
 // Nearest is the name most like a mistyped one; "" when none is much like it.

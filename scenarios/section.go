@@ -125,7 +125,10 @@ func (s *section) needLine(key string) string { return s.r.line(s.need(key), s.s
 // maxText is the longest text in characters.
 const maxText = 10_000
 
-func (r *reader) line(n *node, path string) string {
+func (r *reader) line(n *node, path string) string { return r.lineUpTo(n, path, maxText) }
+
+// lineUpTo is line with another limit in characters.
+func (r *reader) lineUpTo(n *node, path string, most int) string {
 	if n == nil {
 		return ""
 	}
@@ -134,22 +137,30 @@ func (r *reader) line(n *node, path string) string {
 		return ""
 	}
 	text := strings.TrimSpace(n.text)
+	if m, ok := checkLine(text, most); !ok {
+		r.fail(n.place, path, m)
+		return ""
+	}
+	if n.joined > 0 {
+		r.joined = append(r.joined, joinedText{n.place, path, text})
+	}
+	return text
+}
+
+// checkLine tells what is wrong with one line of text of at most so many
+// characters.
+func checkLine(text string, most int) (m message, ok bool) {
 	switch i := strings.IndexFunc(text, hidden); {
 	case text == "":
-		r.fail(n.place, path, emptyText())
-	case len(text) > maxText && len([]rune(text)) > maxText:
-		r.fail(n.place, path, textTooLong(maxText))
+		return emptyText(), false
+	case len(text) > most && len([]rune(text)) > most:
+		return textTooLong(most), false
 	case i >= 0 && strings.ContainsAny(text, "\n\r"):
-		r.fail(n.place, path, severalLines())
+		return severalLines(), false
 	case i >= 0:
-		r.fail(n.place, path, hiddenCharacter([]rune(text[i:])[0]))
-	default:
-		if n.joined > 0 {
-			r.joined = append(r.joined, joinedText{n.place, path, text})
-		}
-		return text
+		return hiddenCharacter([]rune(text[i:])[0]), false
 	}
-	return ""
+	return message{}, true
 }
 
 // word reads one of some words; the place in the list, −1 when it is not there.

@@ -5,6 +5,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 )
 
 // MaxSize is the largest study file that is read, in bytes (4 MiB).
@@ -14,6 +15,11 @@ const MaxSize = 4 << 20
 type Source struct {
 	Name string // file name, as messages show it
 	Text []byte // its bytes; at most MaxSize+1 when it comes from Load
+
+	// Open reads a file that the study names, by its path from the folder of
+	// the study, at most MaxLogo+1 bytes of it. With nil such files are not
+	// looked at: only their names are checked.
+	Open func(name string) ([]byte, error)
 }
 
 // Load reads a file, or standard input when path is "-". The error is an
@@ -34,6 +40,45 @@ func Load(path string) (Source, error) {
 		return Source{}, &fs.PathError{Op: "read", Path: path, Err: errors.New(isDirectory)}
 	}
 	return LoadFrom(path, f)
+}
+
+// Beside reads files beside a study file for Source.Open: ordinary files in its
+// folder or below, never one that a link or a path leads out of it to. For
+// standard input, "-", every file is an error.
+func Beside(path string) func(name string) ([]byte, error) {
+	return func(name string) ([]byte, error) {
+		if path == "-" {
+			return nil, errNoFolder
+		}
+		folder, err := os.OpenRoot(filepath.Dir(path))
+		if err != nil {
+			return nil, err
+		}
+		defer folder.Close()
+		return readSmall(folder.Stat, folder.Open, name)
+	}
+}
+
+// LoadLogo reads a file for ParseLogo, from anywhere, at most one byte over
+// MaxLogo. The error is an *fs.PathError.
+func LoadLogo(path string) ([]byte, error) { return readSmall(os.Stat, os.Open, path) }
+
+// readSmall reads an ordinary file up to one byte over MaxLogo; a device or a
+// pipe is not opened, since that may wait for ever.
+func readSmall(stat func(string) (fs.FileInfo, error), open func(string) (*os.File, error), name string) ([]byte, error) {
+	info, err := stat(name)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, &fs.PathError{Op: "read", Path: name, Err: errNotOrdinary}
+	}
+	f, err := open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, MaxLogo+1))
 }
 
 // LoadFrom reads a study file from a stream, with the limit of Load. The name

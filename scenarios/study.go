@@ -17,6 +17,9 @@ type File struct {
 	Study     *lcc.Study
 	Warnings  []lcc.Warning // the same as the diagnostics of severity Warn
 	Structure []Setting
+
+	Letterhead Letterhead
+	Logo       *Logo // nil when there is none, or Source.Open is
 }
 
 // Setting is a whole number of the file that is not an estimate: the study
@@ -39,6 +42,9 @@ type reader struct {
 	quantities map[string]*measured // by key; "area" too
 	joined     []joinedText
 	follows    []following // inputs that move with another, to be found when all are read
+	open       func(name string) ([]byte, error)
+	letterhead Letterhead
+	logo       *Logo
 }
 
 // joinedText is a text in braces that held a comma.
@@ -71,6 +77,7 @@ func Read(src Source) (*File, []Diagnostic) {
 		places:     map[string]place{},
 		systems:    map[string]int{},
 		quantities: map[string]*measured{},
+		open:       src.Open,
 	}
 	text, at, m, ok := decode(src.Text)
 	if !ok {
@@ -87,7 +94,9 @@ func Read(src Source) (*File, []Diagnostic) {
 		return nil, r.all()
 	}
 	r.remark()
-	return &File{Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings}, r.all()
+	return &File{
+		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, Letterhead: r.letterhead, Logo: r.logo,
+	}, r.all()
 }
 
 // root reads the whole file.
@@ -114,6 +123,7 @@ func (r *reader) root(n *node) {
 	r.roof(s.need("roof"))
 	r.systemsOf(s.need("systems"))
 	r.alternatives(s.need("alternatives"))
+	r.letterheadOf(s.get("letterhead"))
 	r.resolveMoves()
 }
 

@@ -108,6 +108,8 @@ func newApp(std stream) *cli.App {
 		Reader: std.in, Writer: std.out, ErrWriter: std.err,
 		ExitErrHandler: func(*cli.Context, error) {}, // told does it
 		OnUsageError:   onUsageError,
+		// A line of contact may have commas.
+		DisableSliceFlagSeparator: true,
 		Commands: []*cli.Command{
 			c.newCommand(), c.checkCommand(), c.compareCommand(), c.sensitivityCommand(), c.breakEvenCommand(), c.riskCommand(),
 			c.reportCommand(), c.verifyCommand(), c.factorsCommand(),

@@ -18,7 +18,7 @@ func (c commands) checkCommand() *cli.Command {
 		UsageText: name + " check FILE",
 		Description: "Example: " + name + " check study.yaml\n" +
 			"Errors and warnings go to standard error, the inputs to standard output.",
-		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
+		Action: c.onStudyRead(c.withLogo, func(ctx *cli.Context, study report.Study, out output) error {
 			return out(func(w io.Writer) error {
 				if err := text.Write(w, report.Check(study), c.terminal()); err != nil {
 					return err

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -45,11 +47,39 @@ func (c commands) newCommand() *cli.Command {
 					return err
 				}
 			}
+			file, _ := scenarios.Read(src)
+			logo, err := logoBeside(path, file)
+			if err != nil {
+				return err
+			}
 			err = c.write(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
+			if err == nil && logo != "" {
+				err = replaceFile(logo, file.Logo.Bytes)
+			}
 			if err == nil && path != "-" {
 				fmt.Fprintf(c.std.err, "wrote %s; next: %s compare %s\n", path, name, path)
 			}
 			return err
 		},
 	}
+}
+
+// logoBeside is where the logo of a new study file goes; "" when it has none,
+// when it is there already, or when the study goes to standard output. Another
+// file of that name is left alone.
+func logoBeside(study string, file *scenarios.File) (string, error) {
+	if study == "-" || file == nil || file.Logo == nil {
+		return "", nil
+	}
+	path := filepath.Join(filepath.Dir(study), file.Logo.Name)
+	there, err := os.ReadFile(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return path, nil
+	case err == nil && bytes.Equal(there, file.Logo.Bytes):
+		return "", nil
+	case err != nil:
+		return "", err
+	}
+	return "", fmt.Errorf("%s, the logo of the study, exists already; it was left as it is", path)
 }

@@ -18,15 +18,15 @@ func (c commands) reportCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "report",
 		Usage:     "write the owner's page: one HTML file that needs nothing else; or print it",
-		UsageText: name + " report -o PAGE.html [--pdf PAGE.pdf] [--paper a4|letter] FILE",
+		UsageText: name + " report -o PAGE.html [--pdf PAGE.pdf] [--paper a4|letter] [--logo FILE] [--contact LINE] [--note TEXT] FILE",
 		Description: "Example: " + name + " report example:cold-store -o cold-store.html\n" +
 			"With -o -, the page goes to standard output. --pdf prints it through a Chromium on this machine.",
-		Flags: append(trialFlags(),
+		Flags: append(append(trialFlags(), letterheadFlags()...),
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the page to `PAGE.html`"},
 			&cli.StringFlag{Name: "pdf", Usage: "print the page to `PAGE.pdf`"},
 			&cli.StringFlag{Name: "paper", Usage: "lay the page out for `PAPER`: letter or a4; unless given, letter for a roof in ft2, a4 for one in m2"},
 		),
-		Action: c.onStudy(func(ctx *cli.Context, study report.Study, out output) error {
+		Action: c.onStudyRead(c.reportStudy, func(ctx *cli.Context, study report.Study, out output) error {
 			target, pdf := ctx.String("output"), ctx.String("pdf")
 			if target == "" && pdf == "" {
 				return usageError{"report", "report needs -o PAGE.html or --pdf PAGE.pdf, the file to write"}
@@ -60,6 +60,19 @@ func (c commands) reportCommand() *cli.Command {
 	}
 }
 
+// reportStudy reads a study with the logo of the flag, or else of the file.
+func (c commands) reportStudy(ctx *cli.Context, path string) (report.Study, error) {
+	logo, err := logoFlag(ctx)
+	if err != nil {
+		return report.Study{}, err
+	}
+	study, err := c.studyFile(path, logo == nil)
+	if logo != nil {
+		study.Logo = logo
+	}
+	return study, err
+}
+
 // wrote says that a file was written.
 func (c commands) wrote(target string) {
 	if target != "-" {
@@ -82,13 +95,15 @@ func reportOptions(ctx *cli.Context, study report.Study) (report.Options, error)
 	case !paper.Known():
 		return report.Options{}, usageError{"report", fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
 	}
-	return report.Options{Trials: o.Trials, Seed: o.Seed, Paper: paper}, nil
+	l, err := letterheadOf(ctx)
+	return report.Options{Trials: o.Trials, Seed: o.Seed, Paper: paper, Letterhead: l}, err
 }
 
 // document makes the owner's document of a plain study. It carries what it was
 // made from, so that verify can make it again.
 func document(study report.Study, options report.Options) (doc *report.Document, err error) {
 	study.Options = options
+	study.Options.Logo = logoSum(study.Logo)
 	if study.Change, err = change(study.Result); err != nil {
 		return nil, err
 	}

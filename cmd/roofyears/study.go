@@ -15,11 +15,15 @@ import (
 const examplePrefix = "example:"
 
 // read reads a study file and tells everything that is wrong with it, or
-// suspicious, on standard error.
-func (c commands) read(path string) (*scenarios.File, error) {
+// suspicious, on standard error. What does not show the logo does not need the
+// file of it.
+func (c commands) read(path string, logo bool) (*scenarios.File, error) {
 	src, err := c.source(path)
 	if err != nil {
 		return nil, err
+	}
+	if !logo {
+		src.Open = nil
 	}
 	file, diagnostics := scenarios.Read(src)
 	for _, d := range diagnostics {
@@ -34,15 +38,23 @@ func (c commands) read(path string) (*scenarios.File, error) {
 // output writes a command's result where its flags say.
 type output func(write func(io.Writer) error) error
 
+// action is what a command does with a study.
+type action func(ctx *cli.Context, study report.Study, out output) error
+
 // onStudy is what a command does that works on one study: it reads the file
 // and does the plain study first.
-func (c commands) onStudy(do func(ctx *cli.Context, study report.Study, out output) error) cli.ActionFunc {
+func (c commands) onStudy(do action) cli.ActionFunc {
+	return c.onStudyRead(func(_ *cli.Context, path string) (report.Study, error) { return c.study(path) }, do)
+}
+
+// onStudyRead is onStudy for a command that reads the file in its own way.
+func (c commands) onStudyRead(read func(ctx *cli.Context, path string) (report.Study, error), do action) cli.ActionFunc {
 	return func(ctx *cli.Context) error {
 		path, err := oneFile(ctx)
 		if err != nil {
 			return err
 		}
-		study, err := c.study(path)
+		study, err := read(ctx, path)
 		if err != nil {
 			return err
 		}
@@ -61,15 +73,27 @@ func (c commands) source(path string) (scenarios.Source, error) {
 		}
 		return src, nil
 	}
+	src, err := scenarios.Source{}, error(nil)
 	if path == "-" {
-		return scenarios.LoadFrom("standard input", c.std.in)
+		src, err = scenarios.LoadFrom("standard input", c.std.in)
+	} else {
+		src, err = scenarios.Load(path)
 	}
-	return scenarios.Load(path)
+	src.Open = scenarios.Beside(path)
+	return src, err
 }
 
-// study reads a file and does its plain study.
-func (c commands) study(path string) (report.Study, error) {
-	file, err := c.read(path)
+// study reads a file and does its plain study, without the logo.
+func (c commands) study(path string) (report.Study, error) { return c.studyFile(path, false) }
+
+// withLogo reads a file with the logo that it names.
+func (c commands) withLogo(_ *cli.Context, path string) (report.Study, error) {
+	return c.studyFile(path, true)
+}
+
+// studyFile reads a file, with its logo or without, and does its plain study.
+func (c commands) studyFile(path string, logo bool) (report.Study, error) {
+	file, err := c.read(path, logo)
 	if err != nil {
 		return report.Study{}, err
 	}
@@ -84,6 +108,7 @@ func studyOf(file *scenarios.File) (report.Study, error) {
 	}
 	out := report.Study{
 		Result: result, Warnings: file.Warnings, Version: version(), File: report.NamedStudy(file.Source.Name, file.Source.Text),
+		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo),
 	}
 	for _, s := range file.Structure {
 		out.Settings = append(out.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})

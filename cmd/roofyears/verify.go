@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -68,6 +69,13 @@ func (c commands) verify(path string, text []byte) error {
 		fmt.Fprintf(c.std.err, "%s: the study it carries was changed: its SHA-256 is %s, the page says %q\n",
 			printable(path), html.SHA256(page.Carried.File.Text), printable(page.Sum))
 	}
+	switch logo, said := page.Logo(), page.Carried.Options.Logo; {
+	case said != "" && logo == nil:
+		return c.unproved(path, "the logo that it was made with is not on it")
+	case said != "" && said != html.SHA256(logo):
+		fmt.Fprintf(c.std.err, "%s: the logo was changed: its SHA-256 is %s, the page says %q\n",
+			printable(path), html.SHA256(logo), printable(said))
+	}
 	again, err := c.again(path, page)
 	if err != nil {
 		return err
@@ -90,7 +98,9 @@ func (c commands) verify(path string, text []byte) error {
 // warnings are on the page, so only errors are told.
 func (c commands) again(path string, page *verify.Page) ([]byte, error) {
 	carried := page.Carried
-	file, diagnostics := scenarios.Read(scenarios.Source{Name: carried.File.Name, Text: carried.File.Text})
+	file, diagnostics := scenarios.Read(scenarios.Source{
+		Name: carried.File.Name, Text: carried.File.Text, Open: func(string) ([]byte, error) { return page.Logo(), nil },
+	})
 	if file == nil {
 		for _, d := range diagnostics {
 			fmt.Fprintln(c.std.err, d)
@@ -100,9 +110,19 @@ func (c commands) again(path string, page *verify.Page) ([]byte, error) {
 	if n := carried.Options.Trials; n < 1 || n > risk.MaxTrials {
 		return nil, c.unproved(path, fmt.Sprintf("it says it was made with %d trials, expected 1 to %d", n, risk.MaxTrials))
 	}
+	if _, part, err := checkedLetterhead(carried.Options.Letterhead); err != nil {
+		return nil, c.unproved(path, fmt.Sprintf("it says it was made with --%s: %v", part, err))
+	}
 	study, err := studyOf(file)
 	if err != nil {
 		return nil, err
+	}
+	if carried.Options.Logo != "" {
+		logo, err := scenarios.ParseLogo(page.Logo())
+		if err != nil {
+			return nil, c.unproved(path, err.Error())
+		}
+		study.Logo = logoOf(logo)
 	}
 	study.Version = carried.Version
 	doc, err := document(study, carried.Options)
@@ -139,9 +159,26 @@ func (c commands) tellProof(page *verify.Page) error {
 	file := page.Carried.File
 	_, err := fmt.Fprintf(c.std.out, "every figure on the page is what its study gives\nstudy: %s, %s, SHA-256 %s\n",
 		printable(file.Name), report.Plural(len(file.Text), "byte"), page.Sum)
+	if err == nil {
+		err = c.tellLetterhead(page)
+	}
 	if err == nil && page.Drawn > 0 {
 		_, err = fmt.Fprintf(c.std.out, "not compared: what a browser drew of %s before it saved the page; the data it drew is what the study gives\n",
 			report.Plural(page.Drawn, "chart"))
 	}
+	return err
+}
+
+// tellLetterhead says what of a proved page its study does not hold: the logo,
+// and what flags gave.
+func (c commands) tellLetterhead(page *verify.Page) error {
+	var b strings.Builder
+	if logo := page.Carried.Options.Logo; logo != "" {
+		fmt.Fprintf(&b, "logo: %s, SHA-256 %s\n", report.Plural(len(page.Logo()), "byte"), logo)
+	}
+	if flags := flagsOf(page.Carried.Options.Letterhead); len(flags) > 0 {
+		fmt.Fprintf(&b, "not in the study but given with the page: %s\n", strings.Join(flags, ", "))
+	}
+	_, err := io.WriteString(c.std.out, b.String())
 	return err
 }

@@ -74,6 +74,7 @@ func TestSaveTheStudyGivesEveryByte(t *testing.T) {
 		name = strings.ReplaceAll(name, "/", "\u2215") // as a file may be called
 		path := filepath.Join(t.TempDir(), name)
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		putLogo(t, src, filepath.Dir(path))
 		page := pageOf(t, path)
 		p := browsertest.Open(t, page, browsertest.Options{})
 		assert.True(t, browsertest.Eval[bool](p, `document.getElementById("save-study").offsetHeight > 0`), "the button is shown")

@@ -54,6 +54,7 @@ type page struct {
 	Library, Boot template.JS
 	Charts        []chartData
 	Carried       *carriedStudy // nil when the document carries no study
+	Letterhead    *letterhead   // nil when there is none
 	Save          template.JS
 }
 
@@ -101,7 +102,7 @@ func Write(w io.Writer, doc *report.Document) error {
 		return fmt.Errorf("unpacking the chart library: %w", err)
 	}
 	style := pageStyle(doc)
-	p := page{Doc: doc, Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(bootScript), Save: template.JS(saveScript)}
+	p := page{Doc: doc, Letterhead: letterheadOf(doc), Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(bootScript), Save: template.JS(saveScript)}
 	l := &layout{doc: doc}
 	for _, s := range doc.Sections {
 		blocks, err := l.blocks(s.Blocks)
@@ -184,6 +185,9 @@ func (l *layout) paragraph(b report.Paragraph) *paragraph {
 	p := &paragraph{Text: b.Text, Callout: isCallout(b.Role)}
 	if b.Role == report.Answer {
 		p.Class = "answer"
+	}
+	if b.Role == report.Aside {
+		p.Class = "aside"
 	}
 	return p
 }

@@ -14,7 +14,7 @@ func pageStyle(doc *report.Document) string {
 	if doc.Paper.Known() {
 		size = "size: " + string(doc.Paper) + "; "
 	}
-	return styleSheet + fmt.Sprintf("\n@page { %s@top-left { content: \"%s\"; font: 8.5pt Arial, \"Liberation Sans\", sans-serif; color: #55606a; } }\n@page :first { @top-left { content: none; } }\n",
+	return styleSheet + letterheadStyle(doc.Letterhead) + fmt.Sprintf("\n@page { %s@top-left { content: \"%s\"; font: 8.5pt Arial, \"Liberation Sans\", sans-serif; color: #55606a; } }\n@page :first { @top-left { content: none; } }\n",
 		size, styleText(marginTitle(doc.Title)))
 }
 

@@ -29,6 +29,9 @@ func Write(w io.Writer, doc *report.Document, o Options) error {
 	for _, f := range doc.Facts {
 		l.printf("%-15s %s\n", f.Label, f.Text)
 	}
+	for i, line := range doc.Letterhead.Contact {
+		l.printf("%-15s %s\n", []string{"Contact", ""}[min(i, 1)], line)
+	}
 	for _, s := range doc.Sections {
 		l.printf("\n")
 		l.heading(s.Heading, "-")

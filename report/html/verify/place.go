@@ -3,6 +3,8 @@ package verify
 import (
 	"fmt"
 	"strings"
+
+	"roofyears/report/html"
 )
 
 // placeOf says where a node stands, in words of the page and not of its code:
@@ -49,6 +51,10 @@ func part(n *node) string {
 	switch n.tag {
 	case "section":
 		return "section " + quoted(n.attr("id"))
+	case "div":
+		if n.attr("id") == html.LetterheadID {
+			return "letterhead"
+		}
 	case "header":
 		return "head of the page"
 	case "footer":
@@ -68,7 +74,7 @@ func part(n *node) string {
 // nouns are what readers call elements.
 var nouns = map[string]string{
 	"p": "paragraph", "li": "item", "ul": "list", "ol": "list", "h1": "heading", "h2": "heading", "h3": "heading", "summary": "its heading",
-	"dt": "fact", "dd": "fact", "dl": "facts", "figcaption": "caption", "a": "link", "button": "button",
+	"dt": "fact", "dd": "fact", "dl": "facts", "figcaption": "caption", "a": "link", "button": "button", "img": "picture",
 	"svg": "drawing", "svg:text": "text of the drawing", "svg:title": "name in the drawing", "svg:g": "group of the drawing",
 	"svg:rect": "bar of the drawing", "svg:line": "line of the drawing", "svg:path": "line of the drawing",
 }

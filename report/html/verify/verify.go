@@ -64,6 +64,16 @@ func Read(page []byte) (*Page, error) {
 	return p, nil
 }
 
+// Logo is the picture that the page shows as the preparer's logo, as bytes; nil
+// when there is none, or no picture in its place.
+func (p *Page) Logo() []byte {
+	img := p.root.find(func(n *node) bool { return n.tag == "img" && n.attr("id") == html.LogoID })
+	if img == nil {
+		return nil
+	}
+	return html.PictureBytes(img.attr("src"))
+}
+
 // liveCharts are the charts that a browser has drawn in place of the picture
 // that they come with.
 func liveCharts(root *node, drawn []string) map[string]bool {

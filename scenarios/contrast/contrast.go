@@ -1,0 +1,79 @@
+// Package contrast is the arithmetic of colours that can be read: relative
+// luminance and contrast ratio as the Web Content Accessibility Guidelines
+// define them. It knows no page and no file.
+//
+// Source: W3C Recommendation "Web Content Accessibility Guidelines (WCAG)
+// 2.2", 2023-10-05, section 6, definitions "relative luminance" and "contrast
+// ratio"; success criterion 1.4.3 for the limits.
+package contrast
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// Least is the lowest contrast ratio of text with what is behind it (WCAG 2.2,
+// success criterion 1.4.3, level AA, text of ordinary size).
+const Least = 4.5
+
+// Colour is a colour of sRGB, each part from 0 to 255; zero is black.
+type Colour struct{ R, G, B uint8 }
+
+// White is the colour of paper.
+var White = Colour{255, 255, 255}
+
+// Parse reads a colour as style sheets write it in six hexadecimal digits,
+// #1b4d7e; capital letters are read too. It is not ok for any other form.
+func Parse(text string) (c Colour, ok bool) {
+	if len(text) != 7 || text[0] != '#' {
+		return Colour{}, false
+	}
+	n, err := strconv.ParseUint(text[1:], 16, 32)
+	if err != nil {
+		return Colour{}, false
+	}
+	return Colour{uint8(n >> 16), uint8(n >> 8), uint8(n)}, true
+}
+
+// String writes the colour as Parse reads it, in small letters.
+func (c Colour) String() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
+
+// Luminance is the relative luminance, from 0 for black to 1 for white.
+func (c Colour) Luminance() float64 {
+	return 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
+}
+
+// linear takes the curve of sRGB off one part of a colour.
+func linear(part uint8) float64 {
+	s := float64(part) / 255
+	if s <= 0.04045 {
+		return s / 12.92
+	}
+	return math.Pow((s+0.055)/1.055, 2.4)
+}
+
+// Ratio is the contrast ratio of two colours in either order, from 1 for equal
+// ones to 21 for black and white.
+func Ratio(a, b Colour) float64 {
+	x, y := a.Luminance(), b.Luminance()
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+// Lighten mixes a colour with as little white as gives it the least contrast
+// with a background, in steps of a 255th. On a background that even white does
+// not stand out from, it is white.
+func Lighten(c, background Colour) Colour {
+	for step := range 255 {
+		if mixed := mix(c, step); Ratio(mixed, background) >= Least {
+			return mixed
+		}
+	}
+	return White
+}
+
+// mix is a colour with so many 255ths of white in it, rounded to the nearest.
+func mix(c Colour, white int) Colour {
+	part := func(p uint8) uint8 { return p + uint8(((255-int(p))*white+127)/255) }
+	return Colour{part(c.R), part(c.G), part(c.B)}
+}
