@@ -47,7 +47,8 @@ func (l *layout) table(t report.Table) *table {
 }
 
 func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) cell {
-	out := cell{Text: c.Show(l.doc.Currency), Class: numClass(column.Numeric), Head: head}
+	out := cell{Text: c.Show(l.doc.Currency), Class: numClass(column.Numeric)}
+	out.Head = head && out.Text != "" // a blank is no name for its row
 	if c.State != "" {
 		out.Class = strings.TrimSpace(out.Class + " undefined")
 	}
