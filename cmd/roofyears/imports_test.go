@@ -26,6 +26,7 @@ var mayImport = map[string][]string{
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "github.com/go-echarts/go-echarts/v2"},
 	"roofyears/report/html/verify":      {"std", "roofyears/report", "roofyears/report/html", "golang.org/x/net/html"},
+	"roofyears/report/html/contrast":    {"std"},
 	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
 	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/report", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
 		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "golang.org/x/term"},
