@@ -239,3 +239,59 @@ func mustRead(t *testing.T, path string) []byte {
 	require.NoError(t, err)
 	return b
 }
+
+// The longest text that is read, in words and in one piece, and letters that stand on each other.
+func TestLongestTextFitsAPhone(t *testing.T) {
+	for what, piece := range map[string]string{"words": "roof ", "one word": "W", "marks": "o\u0301\u0323"} {
+		t.Run(what, func(t *testing.T) {
+			n := 0
+			path := rewritten(t, func(_, key, old string) string {
+				n++
+				return fmt.Sprintf("%d ", n) + strings.TrimSpace(strings.Repeat(piece, 9990/len([]rune(piece))))
+			})
+			p := browsertest.Open(t, pageOf(t, path), browsertest.Options{Width: 360, Height: 740})
+			browsertest.Eval[bool](p, openAll)
+			assertHarmless(t, p)
+		})
+	}
+}
+
+// turned gives the figures that stand right after a name, but are shown before it, as a name from
+// right to left would have it.
+const turned = `(() => {
+	const out = [];
+	for (const e of document.querySelectorAll('main p, main li, main h3, summary')) {
+		const node = e.firstChild;
+		for (const m of e.childNodes.length === 1 ? node.data.matchAll(/”\P{L}*?\d/gu) : []) {
+			const [quote, digit] = [m.index, m.index + m[0].length - 1].map((i) => {
+				const r = new Range();
+				r.setStart(node, i);
+				r.setEnd(node, i + 1);
+				return r.getBoundingClientRect();
+			});
+			if (quote.top === digit.top && quote.left >= digit.left) out.push(m[0]);
+		}
+	}
+	return out;
+})()`
+
+func TestNamesDoNotTurnFigures(t *testing.T) {
+	names := []string{"\u05ea\u05d9\u05e7\u05d5\u05df", "\u0627\u0633\u062a\u0628\u062f\u0627\u0644", "Coat\u200f"}
+	n := 0
+	path := rewritten(t, func(_, key, old string) string {
+		if key != "name" {
+			return old
+		}
+		n++
+		return fmt.Sprintf("%d %s", n, names[n%len(names)])
+	})
+	for _, width := range []int{1280, 360} {
+		p := browsertest.Open(t, pageOf(t, path), browsertest.Options{Width: width})
+		browsertest.Eval[bool](p, openAll)
+		assert.Empty(t, browsertest.Eval[[]string](p, turned))
+		// Without the isolates the check finds what they prevent.
+		browsertest.Eval[any](p, `document.querySelectorAll("p.answer").forEach((e) => { e.textContent = e.textContent.replace(/[\u2068\u2069]/g, ""); })`)
+		assert.NotEmpty(t, browsertest.Eval[[]string](p, turned))
+		assert.Contains(t, browsertest.Eval[string](p, tips), "\u2069: $", "names in tooltips are isolated too")
+	}
+}
