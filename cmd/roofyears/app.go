@@ -67,7 +67,7 @@ func told(w io.Writer, err error) int {
 	case errors.As(err, &help):
 		return told(w, usageError{text: strings.ToLower(help.Error()[:1]) + help.Error()[1:]})
 	case errors.As(err, &usage):
-		fmt.Fprintf(w, "%s: %s\n", name, usage.text)
+		fmt.Fprintf(w, "%s: %s\n", name, printable(usage.text))
 		fmt.Fprintf(w, "see %q\n", strings.TrimSpace(name+" help "+usage.command))
 		return exitUsage
 	}

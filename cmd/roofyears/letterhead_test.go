@@ -78,14 +78,17 @@ func letterPage(t *testing.T, flags ...string) string {
 	return out.String()
 }
 
+// hostileLine is one text that would run, or break the page, in many ways.
+const hostileLine = `</script><img src=x onerror=window.pwned=1>__f__window.pwned=1__f__{{.}}{a|b}"'&<b>`
+
 func TestHostileLetterheadIsText(t *testing.T) {
 	const turned = "\u200fمكتب السقوف\u200e 4" // marks of direction, no overrides
-	text := letterPage(t, "--contact", hostile[:80], "--contact", turned, "--note", hostile, "--note", "</section></main><style>td{display:none}</style>")
+	text := letterPage(t, "--contact", hostileLine[:80], "--contact", turned, "--note", hostileLine, "--note", "</section></main><style>td{display:none}</style>")
 	path := filepath.Join(t.TempDir(), "page.html")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 	p := browsertest.Open(t, path, browsertest.Options{})
-	assert.Equal(t, []string{hostile[:80], turned}, browsertest.Eval[[]string](p, `[...document.querySelectorAll("#letterhead p")].map(p => p.textContent)`))
-	assert.Equal(t, hostile, browsertest.Eval[string](p, `document.querySelector("#note p").textContent`))
+	assert.Equal(t, []string{hostileLine[:80], turned}, browsertest.Eval[[]string](p, `[...document.querySelectorAll("#letterhead p")].map(p => p.textContent)`))
+	assert.Equal(t, hostileLine, browsertest.Eval[string](p, `document.querySelector("#note p").textContent`))
 	assert.True(t, browsertest.Eval[bool](p, `window.pwned === undefined`), "text of the letterhead ran")
 	assert.Equal(t, 0, browsertest.Eval[int](p, `document.querySelectorAll("img, b, body style").length`), "text of the letterhead became markup")
 	assertQuiet(t, p)

@@ -26,13 +26,20 @@ func (c commands) read(path string, logo bool) (*scenarios.File, error) {
 		src.Open = nil
 	}
 	file, diagnostics := scenarios.Read(src)
-	for _, d := range diagnostics {
-		fmt.Fprintln(c.std.err, d)
-	}
+	c.tell(diagnostics)
 	if file == nil {
 		return nil, errInput
 	}
 	return file, nil
+}
+
+// tell writes what is to be said of a file to standard error; the file's name
+// may hold what a terminal would act on.
+func (c commands) tell(diagnostics []scenarios.Diagnostic) {
+	for _, d := range diagnostics {
+		d.File = printable(d.File)
+		fmt.Fprintln(c.std.err, d)
+	}
 }
 
 // output writes a command's result where its flags say.

@@ -102,9 +102,7 @@ func (c commands) again(path string, page *verify.Page) ([]byte, error) {
 		Name: carried.File.Name, Text: carried.File.Text, Open: func(string) ([]byte, error) { return page.Logo(), nil },
 	})
 	if file == nil {
-		for _, d := range diagnostics {
-			fmt.Fprintln(c.std.err, d)
-		}
+		c.tell(diagnostics)
 		return nil, c.unproved(path, "the study it carries has errors")
 	}
 	if n := carried.Options.Trials; n < 1 || n > risk.MaxTrials {

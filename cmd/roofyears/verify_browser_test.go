@@ -84,7 +84,7 @@ func TestSaveTheStudyGivesEveryByte(t *testing.T) {
 		assert.True(t, text == string(got), name)
 		assert.Equal(t, strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"), strings.TrimSuffix(strings.TrimSuffix(called, ".yaml"), ".yml"))
 		assert.Regexp(t, `\.ya?ml$`, called)
-		assert.Contains(t, browsertest.Eval[string](p, `document.querySelector("footer").textContent`), name)
+		assert.Contains(t, browsertest.Eval[string](p, `document.querySelector("#proof").textContent`), name)
 		assertQuiet(t, p)
 
 		written, err := os.ReadFile(page)

@@ -47,7 +47,7 @@ func (l *layout) figure(f report.Figure) (block, error) {
 		return block{}, fmt.Errorf("chart %s: %w", f.ID, err)
 	}
 	l.charts = append(l.charts, chartData{f.ID, template.JS(b)})
-	return block{Figure: &figure{f.ID, f.Title, f.Summary, f.Table, f.TableName, staticChart(f, l.doc.Currency)}}, nil
+	return block{Figure: &figure{f.ID, isolated(f.Title), f.Summary, f.Table, f.TableName, staticChart(f, l.doc.Currency)}}, nil
 }
 
 // turned swaps the axes of a chart with horizontal bars.

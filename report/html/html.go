@@ -167,7 +167,7 @@ func (l *layout) block(b report.Block) (block, error) {
 	case report.Paragraph:
 		return block{Paragraph: l.paragraph(b)}, nil
 	case report.List:
-		return block{List: &list{Callout: isCallout(b.Role), Items: b.Items}}, nil
+		return block{List: l.list(b)}, nil
 	case report.Table:
 		return block{Table: l.table(b)}, nil
 	case report.Figure:
@@ -176,13 +176,13 @@ func (l *layout) block(b report.Block) (block, error) {
 		return block{Timeline: drawTimeline(b)}, nil
 	case report.Fold:
 		blocks, err := l.blocks(b.Blocks)
-		return block{Fold: &fold{b.ID, b.Summary, blocks}}, err
+		return block{Fold: &fold{b.ID, isolated(b.Summary), blocks}}, err
 	}
 	return block{}, fmt.Errorf("a page cannot show a %T", b)
 }
 
 func (l *layout) paragraph(b report.Paragraph) *paragraph {
-	p := &paragraph{Text: b.Text, Callout: isCallout(b.Role)}
+	p := &paragraph{Text: isolated(b.Text), Callout: isCallout(b.Role)}
 	if b.Role == report.Answer {
 		p.Class = "answer"
 	}
@@ -190,6 +190,14 @@ func (l *layout) paragraph(b report.Paragraph) *paragraph {
 		p.Class = "aside"
 	}
 	return p
+}
+
+func (l *layout) list(b report.List) *list {
+	out := &list{Callout: isCallout(b.Role)}
+	for _, item := range b.Items {
+		out.Items = append(out.Items, isolated(item))
+	}
+	return out
 }
 
 func isCallout(r report.Role) bool { return r == report.Remark || r == report.Caution }

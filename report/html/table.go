@@ -34,14 +34,14 @@ type cell struct {
 type note struct{ ID, Mark, Text string }
 
 func (l *layout) table(t report.Table) *table {
-	out := &table{ID: t.ID, Caption: t.Caption, Map: t.Map}
+	out := &table{ID: t.ID, Caption: isolated(t.Caption), Map: t.Map}
 	for _, c := range t.Columns {
 		out.Head = append(out.Head, headCell{c.Head, columnClass(c)})
 	}
 	for _, r := range t.Rows {
 		shown := row{Class: rowClass(r.Role)}
 		if r.Role == report.Group {
-			shown.Group, shown.Span = groupName(r), len(t.Columns)
+			shown.Group, shown.Span = isolated(groupName(r)), len(t.Columns)
 			out.Rows = append(out.Rows, shown)
 			continue
 		}
@@ -54,7 +54,8 @@ func (l *layout) table(t report.Table) *table {
 }
 
 func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) cell {
-	out := cell{Text: c.Show(l.doc.Currency), Class: columnClass(column), Head: head}
+	out := cell{Text: isolated(c.Show(l.doc.Currency)), Class: columnClass(column)}
+	out.Head = head && out.Text != "" // a blank is no name for its row
 	if c.State != "" {
 		out.Class = strings.TrimSpace(out.Class + " undefined")
 	}
@@ -62,7 +63,7 @@ func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) 
 		out.Class = fmt.Sprintf("hue s%d", (c.Hue-1)%8+1)
 	}
 	if c.Note != "" {
-		n := t.note(c.Note)
+		n := t.note(isolated(c.Note))
 		out.Mark, out.NoteID = n.Mark, n.ID
 	}
 	return out

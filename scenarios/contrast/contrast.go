@@ -13,9 +13,12 @@ import (
 	"strconv"
 )
 
-// Least is the lowest contrast ratio of text with what is behind it (WCAG 2.2,
-// success criterion 1.4.3, level AA, text of ordinary size).
-const Least = 4.5
+// The least contrast ratios that WCAG 2.2 asks for at level AA.
+const (
+	Least     = 4.5 // SC 1.4.3, text with what is behind it
+	LargeText = 3.0 // SC 1.4.3, text of 24 CSS pixels, or of 18.66 and bold
+	NonText   = 3.0 // SC 1.4.11, what is needed to see a control, its focus or a graphic
+)
 
 // Colour is a colour of sRGB, each part from 0 to 255; zero is black.
 type Colour struct{ R, G, B uint8 }
@@ -70,6 +73,14 @@ func Lighten(c, background Colour) Colour {
 		}
 	}
 	return White
+}
+
+// Over is the colour that is seen where c lies on another with an opacity from
+// 0 to 1, rounded to the nearest; it is also the color-mix of style sheets in
+// srgb.
+func (c Colour) Over(under Colour, opacity float64) Colour {
+	part := func(a, b uint8) uint8 { return uint8(math.Round(float64(a)*opacity + float64(b)*(1-opacity))) }
+	return Colour{part(c.R, under.R), part(c.G, under.G), part(c.B, under.B)}
 }
 
 // mix is a colour with so many 255ths of white in it, rounded to the nearest.

@@ -308,8 +308,11 @@
     return p.value[sideways ? 0 : 1];
   }
 
-  // plain keeps a name like "{a|b}" from being read as the library's own text markup.
-  const plain = (s) => String(s).replace(/\{/g, '{\u200b');
+  // plain keeps a name like "{a|b}" from being read as the library's own text markup, and one that
+  // is written from right to left from turning the figure after it.
+  const TURNS = /[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff]/;
+  const isolated = (s) => (TURNS.test(s) ? '\u2068' + s + '\u2069' : s);
+  const plain = (s) => isolated(String(s).replace(/\{/g, '{\u200b'));
 
   function tooltip(option, series, hints, theme, sideways) {
     const byItem = series.some((s) => s.type === 'heatmap' || s.type === 'boxplot');

@@ -63,6 +63,7 @@ func TestConsoleErrorsAreSeen(t *testing.T) {
 	for name, script := range map[string]string{
 		"console":   `console.error('roof', {a: 1}, 'seam 7')`,
 		"exception": `throw new Error('seam 7')`,
+		"dialog":    `alert('seam 7')`,
 		"rejection": `Promise.reject(new Error('seam 7'))`,
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -37,8 +37,10 @@ type Page struct {
 	errors   []string
 }
 
-// collect keeps every violation of the page's policy, from before its first byte is read.
+// collect keeps every violation of the page's policy, from before its first byte is read, and has
+// what would open a dialog, and wait for a hand, complain instead.
 const collect = `(() => {
+	for (const f of ['alert', 'confirm', 'prompt']) window[f] = (text) => console.error('dialog:', f, text);
 	const seen = [];
 	Object.defineProperty(window, '__violations', {value: seen});
 	document.addEventListener('securitypolicyviolation', (e) => {

@@ -31,7 +31,7 @@ func TestChangesAreNamed(t *testing.T) {
 		{`roofyears v1.`, `roofyears v2.`, `foot of the page, paragraph: the page says "…computed by roofyears v2. This page is one file; it ask…", the study gives "…computed by roofyears v1. This page is one file; it ask…"`},
 		{`More of 3`, `More of 4`, `section "answer", fold "fold", its heading: the page says "More of 4", the study gives "More of 3"`},
 		{`inside 4`, `inside 5`, `section "answer", fold "fold", paragraph: the page says "inside 5", the study gives "inside 4"`},
-		{`Costs of 2`, `Costs of 1`, `section "answer", chart "line", heading: the page says "Costs of 1", the study gives "Costs of 2"`},
+		{`Costs of 2`, `Costs of 1`, `section "answer", chart "line", heading "fig-line-title": the page says "Costs of 1", the study gives "Costs of 2"`},
 		{`"trials":5`, `"trials":6`, `carried study, trials: the page says "6", the study gives "5"`},
 		{`"trials":5`, `"trials": 5`, `carried study: the same values are written in another way: `},
 		{`"value":[1,1]`, `"value":[1,1.5]`, `data of chart "line", option.series[0].data[0].value[1]: the page says "1.5", the study gives "1"`},
