@@ -21,9 +21,10 @@ type Fact struct{ Label, Text string }
 type Section struct {
 	ID, Heading string
 	Blocks      []Block
+	Live        bool // works in a page with script only; never printed, and other writers leave it out
 }
 
-// Block is one of Paragraph, List, Table, Figure, Timeline and Fold.
+// Block is one of Paragraph, List, Table, Figure, Timeline, Fold and WhatIf.
 type Block interface{ block() }
 
 // Role says what a paragraph or a list is for.
@@ -188,3 +189,4 @@ func (Fold) block()      {}
 func (Table) block()     {}
 func (Figure) block()    {}
 func (Timeline) block()  {}
+func (WhatIf) block()    {}
