@@ -68,7 +68,7 @@ func (o group) of(a *lcc.Outcome) decimal.Decimal {
 // group is a part of the life-cycle cost. The groups together are the whole.
 type group struct {
 	key, label string
-	holds func(lcc.Line) bool
+	holds      func(lcc.Line) bool
 }
 
 // parts divides the life-cycle cost the way an owner pays it.

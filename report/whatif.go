@@ -118,6 +118,7 @@ func (t *teller) ownFigures(o *lcc.Outcome) map[string]string {
 // an alternative starts with, each once, in the order of the alternatives.
 // still says what stays as it is for want of a range.
 func (t *teller) sliderGroups() (groups []SliderGroup, still []string) {
+	still = []string{} // a list for the script, if an empty one
 	if s, found := t.rateSlider(); found {
 		groups = append(groups, SliderGroup{"Discount rate", "It moves every alternative.", []Slider{s}})
 	} else {
