@@ -30,6 +30,9 @@ func TestScriptAgreesWithTheLedger(t *testing.T) {
 	structures := make([]report.Structure, scripted)
 	for i := range studies {
 		studies[i] = lcc.RandomStudy(uint64(i))
+		if i%10 == 9 {
+			extreme(studies[i], i/10)
+		}
 		structures[i] = report.StructureOf(studies[i])
 	}
 	outcomes := browsertest.Eval[[][]map[string]string](browsertest.Open(t, evaluatorPage(t, structures), browsertest.Options{}), doAll)
@@ -49,6 +52,17 @@ func TestScriptAgreesWithTheLedger(t *testing.T) {
 	for _, kind := range []string{"real", "nominal", "end-of-year", "mid-year", "wait", "base case", "residual value", "credit"} {
 		assert.Greater(t, saw[kind], 50, "alternatives with %s", kind)
 	}
+}
+
+// extreme gives a study a discount rate at the edges of what is allowed: the
+// greatest, nearly the least where that makes no present value of more digits
+// than the ledger keeps, and rates so small that a closed form would fail.
+func extreme(s *lcc.Study, n int) {
+	rates := []string{"10", "0.0000000000009", "-0.00000000001", "-0.49"}
+	if s.Period > 40 {
+		rates = rates[:3]
+	}
+	s.Inputs[s.Rate].Likely = decimal.RequireFromString(rates[n%len(rates)])
 }
 
 // note counts what an alternative has, so that the test is known to meet it.
