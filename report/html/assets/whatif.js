@@ -26,7 +26,7 @@
     .frame { border: 3px dashed var(--accent-2); padding: 1rem 1.1rem; background: var(--tint); color: var(--ink); }
     h3 { margin: 0 0 .75rem; font-size: 1.05rem; line-height: 1.3; color: var(--accent-2); }
     p { margin: .35rem 0; max-width: 60rem; }
-    .bar { position: sticky; top: 0; z-index: 1; margin: 0 0 .75rem; padding: .4rem 0 .6rem; background: var(--tint); border-bottom: 1px solid var(--rule); }
+    .bar { margin: 0 0 .75rem; padding: .4rem 0 .6rem; background: var(--tint); border-bottom: 1px solid var(--rule); }
     .sentence { font-weight: 600; font-size: 1.1rem; line-height: 1.4; margin: 0 0 .5rem; }
     .groups { display: grid; gap: 1rem; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); }
     fieldset { margin: 0; min-width: 0; padding: .5rem .8rem .7rem; border: 1px solid var(--rule); background: var(--paper); }
@@ -51,6 +51,7 @@
     td span { display: block; white-space: nowrap; }
     .total > * { font-weight: 600; border-top: 2px solid var(--ink); }
     td .own { font-weight: 400; }
+    @media (min-height: 34rem) { .bar { position: sticky; top: 0; z-index: 1; } input { scroll-margin-top: 10rem; } }
     @media (max-width: 36rem) { .frame { padding: .75rem .6rem; } .sentence { font-size: 1rem; } }`;
 
   // ---- how figures look ------------------------------------------------------------------------
