@@ -17,7 +17,7 @@ import (
 )
 
 // scripted is how many random studies the page's own evaluator does.
-const scripted = 1500
+const scripted = 1200
 
 // doAll evaluates every study of the page. Figures come back as text: they are
 // whole numbers of any length.
