@@ -15,6 +15,7 @@ func Build(in Study) (*Document, error) {
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))
 	}
+	sections = append(sections, t.whatIfSection()...)
 	if in.Risk != nil {
 		sections = append(sections, t.riskSection(in.Risk))
 	}

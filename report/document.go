@@ -25,9 +25,10 @@ type Section struct {
 	ID, Heading string
 	Blocks      []Block
 	Appendix    bool // looked up rather than read; printed last, from a new sheet
+	Live        bool // works in a page with script only; never printed, and other writers leave it out
 }
 
-// Block is one of Paragraph, List, Table, Figure, Timeline and Fold.
+// Block is one of Paragraph, List, Table, Figure, Timeline, Fold and WhatIf.
 type Block interface{ block() }
 
 // Role says what a paragraph or a list is for.
@@ -194,3 +195,4 @@ func (Fold) block()      {}
 func (Table) block()     {}
 func (Figure) block()    {}
 func (Timeline) block()  {}
+func (WhatIf) block()    {}

@@ -57,6 +57,25 @@ func (c Currency) Sign() string {
 	return sign
 }
 
+// MoneyForm is how amounts look, for those who write them without the currency
+// library: digits in groups of three, after a point as many as Digits, between
+// the texts for what is not negative and for what is.
+type MoneyForm struct {
+	Digits   int32     `json:"digits"`
+	Positive [2]string `json:"positive"` // in sentences: "$", ""
+	Negative [2]string `json:"negative"` // in sentences: "-$", ""
+	Minus    string    `json:"minus"`    // in tables, before what is negative
+}
+
+// Form gives the looks of the currency's amounts.
+func (c Currency) Form() MoneyForm {
+	around := func(text string) [2]string {
+		before, after, _ := strings.Cut(text, c.Plain(one))
+		return [2]string{before, after}
+	}
+	return MoneyForm{c.Digits, around(c.Amount(one)), around(c.Amount(one.Neg())), around(c.Plain(one.Neg()))[0]}
+}
+
 // Percent writes a fraction in per cent with at most the given number of
 // decimals, without trailing zeros: 3%, 8.41%.
 func Percent(r decimal.Decimal, decimals int32) string {

@@ -12,6 +12,18 @@ import (
 // not fit on paper, so they go into further tables.
 const mostColumns = 6
 
+// The words of the comparison that are said in more than one place.
+const (
+	lccLabel       = "Life-cycle cost"
+	worthLabel     = "Annual worth: as a level cost a year"
+	savingsLabel   = "Net savings against the base case"
+	isBaseCase     = "base case"
+	standing       = "Standing"
+	standsLowest   = "lowest"
+	standsEligible = "not ruled out"
+	standsRuledOut = "ruled out"
+)
+
 // columnSets divides the alternatives into sets that fit side by side.
 func (t *teller) columnSets() [][]int {
 	var sets [][]int
@@ -55,19 +67,20 @@ func (o group) of(a *lcc.Outcome) decimal.Decimal {
 
 // group is a part of the life-cycle cost. The groups together are the whole.
 type group struct {
-	label, short string
+	key          string // in the data of the page
+	label, short string // in tables, in the chart
 	holds        func(lcc.Line) bool
 }
 
 // parts divides the life-cycle cost the way an owner pays it.
 func parts() []group {
 	return []group{
-		{"First cost, at the start", "First cost", func(l lcc.Line) bool { return l.Time == 0 }},
-		{"Later work: recoats, replacements, removal", "Later work", func(l lcc.Line) bool {
+		{"first", "First cost, at the start", "First cost", func(l lcc.Line) bool { return l.Time == 0 }},
+		{"later", "Later work: recoats, replacements, removal", "Later work", func(l lcc.Line) bool {
 			return l.Time > 0 && l.Kind.Investment() && l.Kind != lcc.ResidualValue
 		}},
-		{"Upkeep and other running costs", "Upkeep and running costs", func(l lcc.Line) bool { return l.Time > 0 && !l.Kind.Investment() }},
-		{"Residual value at the end", "Residual value", func(l lcc.Line) bool { return l.Kind == lcc.ResidualValue }},
+		{"upkeep", "Upkeep and other running costs", "Upkeep and running costs", func(l lcc.Line) bool { return l.Time > 0 && !l.Kind.Investment() }},
+		{"residual", "Residual value at the end", "Residual value", func(l lcc.Line) bool { return l.Kind == lcc.ResidualValue }},
 	}
 }
 
@@ -109,8 +122,8 @@ func (t *teller) compareTable(id string, set []int) Table {
 		table.Rows = append(table.Rows, t.compareRow(set, Body, part.label, func(o *lcc.Outcome) Cell { return money(part.of(o)) }))
 	}
 	table.Rows = append(table.Rows,
-		t.compareRow(set, Total, "Life-cycle cost", func(o *lcc.Outcome) Cell { return money(o.LCC) }),
-		t.compareRow(set, Body, "Annual worth: as a level cost a year", func(o *lcc.Outcome) Cell { return money(o.AnnualWorth) }),
+		t.compareRow(set, Total, lccLabel, func(o *lcc.Outcome) Cell { return money(o.LCC) }),
+		t.compareRow(set, Body, worthLabel, func(o *lcc.Outcome) Cell { return money(o.AnnualWorth) }),
 		t.compareRow(set, Body, "Annual worth per "+t.areaUnit()+" of roof", func(o *lcc.Outcome) Cell { return money(o.WorthPerArea) }),
 	)
 	table.Rows = append(table.Rows, t.baseRows(set)...)
@@ -135,13 +148,13 @@ func (t *teller) baseRows(set []int) []Row {
 	against := func(label string, of func(*lcc.Comparison) Cell) Row {
 		return t.compareRow(set, Body, label, func(o *lcc.Outcome) Cell {
 			if o.AgainstBase == nil {
-				return state("base case", "")
+				return state(isBaseCase, "")
 			}
 			return of(o.AgainstBase)
 		})
 	}
 	return []Row{
-		against("Net savings against the base case", func(c *lcc.Comparison) Cell { return money(c.NetSavings) }),
+		against(savingsLabel, func(c *lcc.Comparison) Cell { return money(c.NetSavings) }),
 		against("Savings-to-investment ratio (SIR)", func(c *lcc.Comparison) Cell {
 			return measureCell(c.SIR, func(v decimal.Decimal) Cell { return Cell{Kind: RatioCell, Number: v} })
 		}),
@@ -182,15 +195,15 @@ func reversalText(p lcc.Payback) string {
 
 // standingRow says of each alternative whether it may be chosen.
 func (t *teller) standingRow(set []int) Row {
-	row := Row{Cells: []Cell{text("Standing")}}
+	row := Row{Cells: []Cell{text(standing)}}
 	for _, i := range set {
 		switch {
 		case !t.Alternatives[i].Alternative.Eligible():
-			row.Cells = append(row.Cells, state("ruled out", ""))
+			row.Cells = append(row.Cells, state(standsRuledOut, ""))
 		case i == t.Answer.Lowest:
-			row.Cells = append(row.Cells, text("lowest"))
+			row.Cells = append(row.Cells, text(standsLowest))
 		default:
-			row.Cells = append(row.Cells, text("not ruled out"))
+			row.Cells = append(row.Cells, text(standsEligible))
 		}
 	}
 	return row

@@ -30,7 +30,7 @@ func (t *teller) swingBlocks(swings []vary.Swing) []Block {
 	for i, s := range swings {
 		quantiles := ""
 		if s.Quantiles {
-			quantiles = "the distribution has no ends: 5% of it lie below the low value, 5% above the high one"
+			quantiles = quantileNote
 		}
 		low, high := t.end(s.In, s.Low), t.end(s.In, s.High)
 		table.Rows = append(table.Rows, plainRow(text(t.inputTitle(s.In)).noted(quantiles), text(t.shown(s.In, s.Low.Value)), low, text(t.shown(s.In, s.High.Value)), high,
@@ -48,6 +48,9 @@ func (t *teller) swingBlocks(swings []vary.Swing) []Block {
 	}
 	return append(blocks, table)
 }
+
+// quantileNote says what the ends of a distribution without ends are.
+const quantileNote = "the distribution has no ends: 5% of it lie below the low value, 5% above the high one"
 
 // mostSwings is how many bars the figure shows.
 const mostSwings = 12

@@ -92,7 +92,7 @@ func assertHarmless(t *testing.T, p *browsertest.Page) {
 	t.Helper()
 	assert.True(t, browsertest.Eval[bool](p, `window.pwned === undefined`), "text of the study ran")
 	assert.Equal(t, 0, browsertest.Eval[int](p, `document.querySelectorAll("img, b, iframe, object, link, base, [onload], [onerror], [onfocus], [autofocus]").length`), "text of the study became markup")
-	assert.Equal(t, 3, browsertest.Eval[int](p, `document.querySelectorAll("script:not([type])").length`), "scripts: the library, the charts', the button's")
+	assert.Equal(t, 5, browsertest.Eval[int](p, `document.querySelectorAll("script:not([type])").length`), "scripts: the library, the charts', the button's, the two of the what-if")
 	assert.Equal(t, 1, browsertest.Eval[int](p, `document.querySelectorAll("style").length`))
 	assert.Equal(t, 0, browsertest.Eval[int](p, `window.__chartErrors`))
 	assert.LessOrEqual(t, browsertest.Eval[int](p, `document.documentElement.scrollWidth - window.innerWidth`), 0, "the page is wider than the window")

@@ -32,7 +32,7 @@ type focus struct {
 func tabbed(p *browsertest.Page, most int) []focus {
 	var out []focus
 	for range most + 5 {
-		p.Press("\t")
+		p.Press("Tab")
 		f := browsertest.Eval[focus](p, focused)
 		if f.At < 0 && strings.HasPrefix(f.What, "BODY") {
 			break
@@ -73,7 +73,7 @@ func TestKeyboardOpensFolds(t *testing.T) {
 		const open = `document.querySelector("details").open`
 		assert.False(t, browsertest.Eval[bool](p, open))
 		browsertest.Eval[any](p, `document.querySelector("summary").focus()`)
-		p.Press("\r")
+		p.Press("Enter")
 		assert.True(t, browsertest.Eval[bool](p, open))
 	}
 }

@@ -120,6 +120,7 @@ var named = []struct {
 }{
 	{regexp.MustCompile(`<table [^>]*id="([^"]*)"[^>]*>`), `</table>`, "table "},
 	{regexp.MustCompile(`<script [^>]*data-options="([^"]*)">`), `</script>`, "data of chart "},
+	{regexp.MustCompile(`<script [^>]*id="what-if-data"()>`), `</script>`, "data of the what-if"},
 }
 
 // around is what the place of a difference must name when a cell or data of a
@@ -132,6 +133,9 @@ func around(page string, at int) string {
 		}
 		last := opened[len(opened)-1]
 		if !strings.Contains(page[last[0]:at], part.closes) {
+			if last[2] == last[3] { // there is one of them only
+				return part.name
+			}
 			return fmt.Sprintf("%s%q", part.name, page[last[2]:last[3]])
 		}
 	}

@@ -57,8 +57,10 @@ func Swings(r *lcc.Result) ([]Swing, error) {
 // is evaluated there.
 const swingPlaces = 4
 
-// ends gives the range that an input swings over.
-func ends(in *lcc.Input) (low, high decimal.Decimal, quantiles, found bool) {
+// StatedEnds gives the range that the study states for an input: its low and
+// high value, or the 5 % and 95 % quantiles of a distribution without ends
+// (quantiles is then set). A plain value has none.
+func StatedEnds(in *lcc.Input) (low, high decimal.Decimal, quantiles, found bool) {
 	switch {
 	case in.Shape.HasRange():
 		return in.Low, in.High, false, true
@@ -80,14 +82,14 @@ func Ends(r *lcc.Result, in lcc.Ref) (from, to decimal.Decimal) {
 	if in == r.Study.Rate {
 		return r.RateRange[0], r.RateRange[1]
 	}
-	if low, high, _, found := ends(&r.Study.Inputs[in]); found {
+	if low, high, _, found := StatedEnds(&r.Study.Inputs[in]); found {
 		return low, high
 	}
 	return r.Inputs[in], r.Inputs[in]
 }
 
 func swing(r *lcc.Result, in lcc.Ref) (Swing, bool, error) {
-	low, high, quantiles, found := ends(&r.Study.Inputs[in])
+	low, high, quantiles, found := StatedEnds(&r.Study.Inputs[in])
 	if !found {
 		return Swing{}, false, nil
 	}

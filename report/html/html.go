@@ -56,12 +56,14 @@ type page struct {
 	Carried       *carriedStudy // nil when the document carries no study
 	Letterhead    *letterhead   // nil when there is none
 	Save          template.JS
+	WhatIf        *whatIf // nil when the document lets nothing be moved
 }
 
 type section struct {
 	ID, Heading string
 	Blocks      []block
 	Appendix    bool
+	Live        bool
 }
 
 // block holds one block of a section; one of its fields is set.
@@ -72,6 +74,7 @@ type block struct {
 	Figure    *figure
 	Timeline  *timeline
 	Fold      *fold
+	WhatIf    bool
 }
 
 type paragraph struct {
@@ -109,18 +112,18 @@ func Write(w io.Writer, doc *report.Document) error {
 		if err != nil {
 			return err
 		}
-		shown := section{s.ID, s.Heading, blocks, s.Appendix}
+		shown := section{s.ID, s.Heading, blocks, s.Appendix, s.Live}
 		if s.Appendix {
 			p.Appendices = append(p.Appendices, shown)
 			continue
 		}
 		p.Sections = append(p.Sections, shown)
 	}
-	p.Charts = l.charts
+	p.Charts, p.WhatIf = l.charts, l.live
 	if p.Carried, err = carry(doc.Proof); err != nil {
 		return err
 	}
-	p.Policy = policy(style, library, bootScript, saveScript)
+	p.Policy = policy(style, append([]string{library, bootScript, saveScript}, p.WhatIf.scripts()...)...)
 	var out bytes.Buffer
 	if err := pageTemplate().Execute(&out, p); err != nil {
 		return err
@@ -148,6 +151,7 @@ func policy(style string, scripts ...string) string {
 type layout struct {
 	doc    *report.Document
 	charts []chartData
+	live   *whatIf
 }
 
 func (l *layout) blocks(in []report.Block) ([]block, error) {
@@ -177,6 +181,8 @@ func (l *layout) block(b report.Block) (block, error) {
 	case report.Fold:
 		blocks, err := l.blocks(b.Blocks)
 		return block{Fold: &fold{b.ID, isolated(b.Summary), blocks}}, err
+	case report.WhatIf:
+		return l.whatIf(b)
 	}
 	return block{}, fmt.Errorf("a page cannot show a %T", b)
 }

@@ -33,6 +33,9 @@ func Write(w io.Writer, doc *report.Document, o Options) error {
 		l.printf("%-15s %s\n", []string{"Contact", ""}[min(i, 1)], line)
 	}
 	for _, s := range doc.Sections {
+		if s.Live {
+			continue
+		}
 		l.printf("\n")
 		l.heading(s.Heading, "-")
 		for _, b := range s.Blocks {

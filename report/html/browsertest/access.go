@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 
 	"github.com/chromedp/cdproto/accessibility"
-	"github.com/chromedp/chromedp"
 )
 
 // Named is what a screen reader is told of an element.
@@ -32,12 +31,4 @@ func valueText(v *accessibility.Value) string {
 		return ""
 	}
 	return s
-}
-
-// Press presses keys one after the other, as a hand would: "\t" is the tabulator, "\r" enter.
-func (p *Page) Press(keys string) {
-	p.tb.Helper()
-	if _, err := run(p, chromedp.KeyEvent(keys)); err != nil {
-		p.tb.Fatalf("pressing %q: %v", keys, err)
-	}
 }

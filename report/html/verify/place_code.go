@@ -34,6 +34,8 @@ func dataPlace(s *node) string {
 		return "data of chart " + quoted(chart)
 	case s.attr("id") == html.CarriedID:
 		return "carried study"
+	case s.attr("id") == html.WhatIfID:
+		return "data of the what-if"
 	default:
 		return "data " + quoted(s.attr("id"))
 	}
