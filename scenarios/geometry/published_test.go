@@ -1,0 +1,198 @@
+package geometry
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// printed is a published value. Where it does not follow from the dimensions,
+// differs tells why, and the test fails once it does follow.
+type printed struct {
+	ID        string            `json:"id"`
+	Profile   map[string]string `json:"profile"`
+	Slope     string            `json:"slope"`
+	Printed   float64           `json:"printed"`
+	Tolerance float64           `json:"tolerance"`
+	Source    string            `json:"source"`
+	Differs   string            `json:"differs"`
+	Note      string            `json:"note"`
+}
+
+// recomputed is a value worked out apart from this package.
+type recomputed struct {
+	ID      string            `json:"id"`
+	Profile map[string]string `json:"profile"`
+	Slope   string            `json:"slope"`
+	Value   float64           `json:"value"`
+}
+
+type published struct {
+	About      string    `json:"about"`
+	Factors    []printed `json:"factors"`
+	Slopes     []printed `json:"slopes"`
+	Recomputed struct {
+		About     string       `json:"about"`
+		Factors   []recomputed `json:"factors"`
+		Slopes    []recomputed `json:"slopes"`
+		SideSeams []struct {
+			Cover float64 `json:"cover_in"`
+			Feet  float64 `json:"side_seams_ft"`
+		} `json:"side_seams"`
+		EndLaps []struct {
+			Panel float64 `json:"panel_ft"`
+			Feet  float64 `json:"end_laps_ft"`
+		} `json:"end_laps"`
+		Screws []struct {
+			Purlins float64 `json:"purlins_ft"`
+			Spacing float64 `json:"field_in"`
+			Cover   float64 `json:"cover_in"`
+			Along   float64 `json:"stitch_in"`
+			Field   float64 `json:"field"`
+			Stitch  float64 `json:"stitch"`
+			Total   float64 `json:"total"`
+		} `json:"screws"`
+	} `json:"recomputed"`
+	LeftOut []struct{ Case, Why string } `json:"left_out"`
+}
+
+func readPublished(t *testing.T) published {
+	t.Helper()
+	file, err := os.Open("../../testdata/published/roof/geometry.json")
+	require.NoError(t, err)
+	defer file.Close()
+	d := json.NewDecoder(file)
+	d.DisallowUnknownFields()
+	var p published
+	require.NoError(t, d.Decode(&p))
+	return p
+}
+
+// profileOf builds a profile of the file; no dimension may be left over.
+func profileOf(t *testing.T, from map[string]string) Profile {
+	t.Helper()
+	used := 1
+	length := func(name string) float64 {
+		require.Contains(t, from, name)
+		used++
+		return readLength(from[name])
+	}
+	var p Profile
+	switch from["kind"] {
+	case "sine":
+		p = Sine{length("pitch"), length("depth")}
+	case "arcs":
+		p = Arcs{length("pitch"), length("depth")}
+	case "trapezoid":
+		p = Trapezoid{length("pitch"), length("base"), length("top"), length("height")}
+	case "standing seam":
+		p = StandingSeam{length("cover"), length("height")}
+	case "measured":
+		p = Measured{length("cover"), length("length")}
+	}
+	require.NotNil(t, p, "kind %q", from["kind"])
+	require.Len(t, from, used)
+	return p
+}
+
+func TestPublishedFactors(t *testing.T) {
+	p := readPublished(t)
+	require.Len(t, p.Factors, 7)
+	for _, c := range p.Factors {
+		t.Run(c.ID, func(t *testing.T) {
+			got, err := profileOf(t, c.Profile).Factor()
+			require.NoError(t, err)
+			c.compare(t, got)
+		})
+	}
+}
+
+func TestPublishedSlopes(t *testing.T) {
+	p := readPublished(t)
+	require.Len(t, p.Slopes, 6)
+	for _, c := range p.Slopes {
+		t.Run(c.Slope, func(t *testing.T) {
+			s, err := ParseSlope(c.Slope)
+			require.NoError(t, err)
+			c.compare(t, s.Factor())
+		})
+	}
+}
+
+func (c printed) compare(t *testing.T, got float64) {
+	t.Helper()
+	require.NotEmpty(t, c.Source)
+	require.Positive(t, c.Tolerance)
+	off := math.Abs(got - c.Printed)
+	if c.Differs == "" {
+		assert.LessOrEqual(t, off, c.Tolerance, "%g is computed, %g printed", got, c.Printed)
+		return
+	}
+	assert.Greater(t, off, c.Tolerance, "%g is computed, and agrees with the print after all", got)
+}
+
+// What is left out is named with its reason.
+func TestPublishedLeftOut(t *testing.T) {
+	p := readPublished(t)
+	require.Len(t, p.LeftOut, 3)
+	for _, c := range p.LeftOut {
+		assert.NotEmpty(t, c.Case)
+		assert.NotEmpty(t, c.Why, c.Case)
+	}
+}
+
+// half is half a unit of the last of so many decimals, and a hair for values
+// that lie on it.
+func half(decimals float64) float64 { return 0.5*math.Pow(10, -decimals) + 1e-9 }
+
+func TestRecomputedFactors(t *testing.T) {
+	r := readPublished(t).Recomputed
+	require.Len(t, r.Factors, 19)
+	for _, c := range r.Factors {
+		got, err := profileOf(t, c.Profile).Factor()
+		require.NoError(t, err, c.ID)
+		assert.InDelta(t, c.Value, got, half(4), c.ID)
+	}
+	require.Len(t, r.Slopes, 9)
+	for _, c := range r.Slopes {
+		s, err := ParseSlope(c.Slope)
+		require.NoError(t, err)
+		assert.InDelta(t, c.Value, s.Factor(), half(4), c.Slope)
+	}
+}
+
+const aSquare = 100.0 // ft2
+
+func TestRecomputedLengths(t *testing.T) {
+	r := readPublished(t).Recomputed
+	require.Len(t, r.SideSeams, 7)
+	for _, c := range r.SideSeams {
+		got, err := SideSeams(aSquare, c.Cover/12)
+		require.NoError(t, err)
+		assert.InDelta(t, c.Feet, got, half(2), "%g in", c.Cover)
+	}
+	require.Len(t, r.EndLaps, 3)
+	for _, c := range r.EndLaps {
+		got, err := EndLaps(aSquare, c.Panel)
+		require.NoError(t, err)
+		assert.InDelta(t, c.Feet, got, half(2), "%g ft", c.Panel)
+	}
+}
+
+func TestRecomputedScrews(t *testing.T) {
+	r := readPublished(t).Recomputed
+	require.Len(t, r.Screws, 5)
+	for _, c := range r.Screws {
+		name := fmt.Sprintf("purlins %g ft, %g in, stitch %g in", c.Purlins, c.Spacing, c.Along)
+		got, err := Fastening{c.Purlins, c.Spacing / 12, c.Cover / 12, c.Along / 12}.Screws(aSquare)
+		require.NoError(t, err, name)
+		assert.InDelta(t, c.Field, got.Field, half(1), name)
+		assert.InDelta(t, c.Stitch, got.Stitch, half(1), name)
+		assert.InDelta(t, c.Total, got.Total(), half(1), name)
+	}
+}
