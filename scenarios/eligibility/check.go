@@ -27,6 +27,7 @@ func (f Findings) Check() error {
 		word("existing coating", f.ExistingCoating, chemistryNames),
 		word("moisture survey", f.WetFoundBy, methodNames),
 		word("deck", f.Deck, deckNames),
+		word("seismic category", f.Seismic, seismicNames),
 		word("code", f.Code, codeNames),
 		word("energy code", f.EnergyCode, energyCodeNames),
 		word("asbestos", f.Asbestos, asbestosNames),
@@ -45,7 +46,7 @@ func (o Option) Check() error {
 	if i, _ := o.Insulation.Get(); i.Priced && i.Waived != "" {
 		errs = append(errs, errors.New("insulation: both priced and waived"))
 	}
-	return errors.Join(append(errs, word("planned coating", o.Coating, chemistryNames))...)
+	return errors.Join(append(errs, share("share", o.Share), word("planned coating", o.Coating, chemistryNames))...)
 }
 
 func count(name string, k Known[int]) error {

@@ -38,7 +38,7 @@ func TestBase(t *testing.T) {
 
 func TestNotRoofedOver(t *testing.T) {
 	no, yes := found(false), found(true)
-	for covering, name := range map[Covering]string{Slate: "slate", ClayTile: "clay tile", ConcreteTile: "cement or concrete tile", AsbestosCement: "asbestos-cement"} {
+	for covering, name := range map[Covering]string{Slate: "slate", ClayTile: "clay tile", ConcreteTile: "cement or concrete tile", AsbestosCement: "asbestos-cement tile"} {
 		check(t, notRoofedOver, Recover, []given{
 			{name, known{Findings{Covering: found(covering)}, Option{SeparateSystem: no}}, Fail, "the existing covering is " + name + ", and what is planned is no separate system", nil},
 			{name + " under a separate system", known{Findings{Covering: found(covering)}, Option{SeparateSystem: yes}}, Pass, "the new roof is a separate system that carries its load to the structure, which may go over any covering", nil},
@@ -128,7 +128,7 @@ func TestAsbestos(t *testing.T) {
 			{"found, not stated", asbestos(AsbestosFound, Known[bool]{}), Open, uncovered, []Need{needAsbestosCost}},
 			{"not surveyed", asbestos(AsbestosNotSurveyed, Known[bool]{}), Open, "not yet known: whether the roof holds asbestos", []Need{needAsbestos}},
 			{"unknown", known{}, Open, "not yet known: whether the roof holds asbestos", []Need{needAsbestos}},
-			{"by age", asbestos(AsbestosByAge, Known[bool]{}), Advice, "a survey is held needless by the age of the roof; the rule read names no age, so have the authority confirm it in writing", nil},
+			{"by age", asbestos(AsbestosByAge, Known[bool]{}), Advice, "a survey is held needless by the age of the roof; the text read names no age, so have the authority confirm it in writing", nil},
 		})
 	}
 	check(t, asbestosSurvey, Keep, []given{{"found", asbestos(AsbestosFound, Known[bool]{}), NotConcerned, "this rule speaks of restoring, roofing over and tearing off, not of keeping", nil}})

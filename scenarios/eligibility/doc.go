@@ -48,7 +48,7 @@
 //	           from memory.
 //	[IEBC]     International Existing Building Code, 705.3.1 item 4 (coatings
 //	           without tear-off), 705.3.1 and 705.4 (wood shakes), 706.2
-//	           exception (light second covering). The text read does not show
+//	           exception (light second covering), 706.3.1 (parapets). The text read does not show
 //	           its edition. The International Residential Code 2021, R908.3.1,
 //	           reads likewise on coatings.
 //	[IECC2015] International Energy Conservation Code 2015, C503.3.1, as

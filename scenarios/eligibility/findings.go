@@ -37,6 +37,9 @@ type Findings struct {
 	Reserve        Known[decimal.Decimal] // load that the structure can still take, from an engineer; 0 or more
 	PullOutsTested Known[bool]            // fasteners were pulled from this deck
 
+	Parapets Known[bool] // there are parapets of unreinforced masonry
+	Seismic  Known[Seismic]
+
 	Code       Known[Code]
 	EnergyCode Known[EnergyCode]
 	AboveDeck  Known[bool] // the roof's insulation lies entirely above the deck

@@ -83,7 +83,7 @@ func TestRulesAreWhole(t *testing.T) {
 		seen[r.ID] = true
 		assert.Regexp(t, verb, r.Title, r.ID)
 		assert.Regexp(t, `^[a-z].*[^.]$`, r.Title, r.ID)
-		assert.NotEmpty(t, r.Source, r.ID)
+		assert.Regexp(t, `^[^\[]{20,}$`, r.Source, r.ID) // for readers: no short key
 		assert.NotEmpty(t, r.Mark.String(), r.ID)
 		assert.NotEmpty(t, r.Works, r.ID)
 		assert.False(t, r.Applies(""), r.ID)
@@ -115,8 +115,9 @@ adhesion test in 0 places: a number from 1
 covering "straw": not a word known here
 code "ubc": not a word known here
 asbestos "": not a word known here`)
-	o := Option{Work: "paint", Coating: found(Uncoated), Insulation: found(Insulation{Priced: true, Waived: "no"})}
+	o := Option{Work: "paint", Coating: found(Uncoated), Insulation: found(Insulation{Priced: true, Waived: "no"}), Share: number("60")}
 	assert.EqualError(t, o.Check(), `work "paint": not one of the kinds of work
 planned coating "none": a coating has a chemistry
-insulation: both priced and waived`)
+insulation: both priced and waived
+share 60: a share from 0 to 1`)
 }

@@ -106,3 +106,24 @@ func TestAdvice(t *testing.T) {
 	})
 	check(t, pullOut, Restore, []given{{"gypsum", on(GypsumDeck), NotConcerned, "this rule speaks of roofing over and tearing off, not of restoring", nil}})
 }
+
+func TestParapets(t *testing.T) {
+	no, yes, unstated := found(false), found(true), Known[bool]{}
+	renew := func(category Seismic, share string, braced Known[bool]) known {
+		return known{Findings{Parapets: yes, Seismic: found(category)}, Option{Share: number(share), ParapetsBraced: braced}}
+	}
+	const over = "100% of the roof area is worked on in seismic design category D, under parapets of unreinforced masonry"
+	for _, w := range []Work{Recover, TearOff} {
+		check(t, parapetBracing, w, []given{
+			{"left", renew(SeismicD, "1", no), Fail, over + ", and no cost line braces them", nil},
+			{"braced", renew(SeismicD, "1", yes), Pass, over + ", and a cost line braces them", nil},
+			{"not stated", renew(SeismicD, "1", unstated), Open, over, []Need{needBracing}},
+			{"exactly a quarter", renew(SeismicE, "0.25", no), Pass, "25% of the roof area is worked on, not over the 25% that set off bracing", nil},
+			{"just over a quarter", renew(SeismicF, "0.2501", no), Fail, "just over 25% of the roof area is worked on in seismic design category F, under parapets of unreinforced masonry, and no cost line braces them", nil},
+			{"quiet ground", renew(SeismicC, "1", no), Pass, "the seismic design category is C, which asks for no bracing", nil},
+			{"no such parapets", known{Findings: Findings{Parapets: no}}, Pass, "there are no parapets of unreinforced masonry", nil},
+			{"nothing known", known{}, Open, "not yet known: whether there are parapets of unreinforced masonry, the seismic design category of the building and the share of the roof area that is worked on", []Need{needParapets, needSeismic, needShare}},
+		})
+	}
+	check(t, parapetBracing, Restore, []given{{"left", renew(SeismicD, "1", no), NotConcerned, "this rule speaks of roofing over and tearing off, not of restoring", nil}})
+}

@@ -69,6 +69,15 @@ var (
 	needReserve = Need{"the load that the structure can still take",
 		"have the frame and the deck checked for what they can still take", "a structural engineer"}
 
+	needShare = Need{"the share of the roof area that is worked on",
+		"state the share of the roof area that is roofed over or torn off", "the preparer of the study"}
+	needParapets = Need{"whether there are parapets of unreinforced masonry",
+		"look what the parapets are built of, and whether they are reinforced", "a structural engineer"}
+	needSeismic = Need{"the seismic design category of the building",
+		"take the seismic design category from the structural drawings, or have it determined", "a structural engineer"}
+	needBracing = Need{"whether the parapets are braced",
+		"state whether a cost line braces the parapets", "the preparer of the study"}
+
 	needEnergyCode = Need{"the energy code adopted here",
 		"ask the building department which energy code and edition is adopted", "the designer or the contractor"}
 	needEnergyClause = Need{"what the adopted energy code asks of a roof replacement",

@@ -20,6 +20,7 @@ var workNames = map[Work]string{Keep: "keeping", Restore: "restoring", Recover: 
 type Option struct {
 	Work Work
 
+	Share          Known[decimal.Decimal] // of the roof area that is worked on, from 0 to 1
 	Coating        Known[Chemistry]       // planned
 	SeparateSystem Known[bool]            // a complete roof of its own that carries its load to the structure and does not rely on the old one
 	AddedLoad      Known[decimal.Decimal] // new load less what is taken away, per area; negative when the roof gets lighter
@@ -29,6 +30,7 @@ type Option struct {
 	PanelsReplaced    Known[bool] // those with holes or lost section
 	DrainageCorrected Known[bool] // so that no water stands
 	DeckRepaired      Known[bool] // where it is unsound
+	ParapetsBraced    Known[bool] // those of unreinforced masonry
 	AsbestosPriced    Known[bool] // handling, notice and disposal
 	Insulation        Known[Insulation]
 

@@ -5,7 +5,7 @@ import "github.com/shopspring/decimal"
 var adhesion = Rule{
 	ID:     "adhesion",
 	Title:  "a coating is tested on the roof and holds with at least 2 lb per inch in at least 3 places",
-	Source: "three coating bulletins, which agree; the method rests on ASTM D903 [D903]",
+	Source: "three coating bulletins, which agree; the method rests on ASTM D903", // [D903]
 	Mark:   CommonPractice,
 	Works:  []Work{Restore},
 	Judge:  judgeAdhesion,

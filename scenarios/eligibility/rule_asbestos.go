@@ -3,7 +3,7 @@ package eligibility
 var asbestosSurvey = Rule{
 	ID:     "asbestos",
 	Title:  "a roof is surveyed for asbestos before it is cut, washed or torn off",
-	Source: "40 CFR 61 subpart M, appendix A [61M]",
+	Source: "40 CFR 61 subpart M, appendix A", // [61M]
 	Mark:   Published,
 	Works:  []Work{Restore, Recover, TearOff},
 	Judge:  judgeAsbestos,
@@ -20,7 +20,7 @@ func judgeAsbestos(f Findings, o Option) Outcome {
 	case state == AsbestosNone:
 		return pass("a survey found no asbestos", f.Asbestos)
 	case state == AsbestosByAge:
-		return advise("a survey is held needless by the age of the roof; the rule read names no age, so have the authority confirm it in writing", f.Asbestos)
+		return advise("a survey is held needless by the age of the roof; the text read names no age, so have the authority confirm it in writing", f.Asbestos)
 	case yes(o.AsbestosPriced):
 		return pass("a survey found asbestos, and a cost line covers its handling; notice and methods are prescribed", f.Asbestos, o.AsbestosPriced)
 	}

@@ -3,7 +3,7 @@ package eligibility
 var notABase = Rule{
 	ID:     "base",
 	Title:  "a roof that is water soaked, or too deteriorated to build on, is not roofed over",
-	Source: "IBC 2012, 1510.3 and its exception 1 for a separate system [IBC2012]",
+	Source: "International Building Code 2012, 1510.3 and its exception 1 for a separate system", // [IBC2012]
 	Mark:   Published,
 	Works:  []Work{Recover},
 	Judge:  func(f Findings, o Option) Outcome { return all(judgeSoaked(f, o), judgeSound(f, o)) },

@@ -5,7 +5,7 @@ import "slices"
 var coatingClause = Rule{
 	ID:     "coating-clause",
 	Title:  "a coating needs no tear-off where the adopted code lists the covering under it, and counts as one more covering elsewhere",
-	Source: "IBC 2012, 1510.3 exception 3; IEBC 705.3.1 item 4; on sprayed foam also Professional Roofing, Feb 2004 [IBC2012, IEBC, PR2004]",
+	Source: "International Building Code 2012, 1510.3 exception 3; International Existing Building Code, 705.3.1 item 4; on sprayed foam also Professional Roofing, Feb 2004", // [IBC2012, IEBC, PR2004]
 	Mark:   Published,
 	Works:  []Work{Restore},
 	Judge:  judgeCoatingClause,
@@ -48,7 +48,8 @@ func judgeCoatingClause(f Findings, o Option) Outcome {
 }
 
 // asCovering judges a coating that is no exception, by the three rules to
-// which the clause is the exception. A coating is never a separate system.
+// which the clause is the exception: that is our reading of what is left where
+// an exception does not reach. A coating is never a separate system.
 func asCovering(f Findings, o Option, why string) Outcome {
 	o.SeparateSystem = Found(false, "")
 	out := all(judgeCoverings(f, o), notABase.Judge(f, o), judgeNotOver(f, o))

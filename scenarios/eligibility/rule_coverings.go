@@ -3,7 +3,7 @@ package eligibility
 var tooManyCoverings = Rule{
 	ID:     "coverings",
 	Title:  "a roof with two or more coverings is not roofed over",
-	Source: "IBC 2012, 1510.3 and its exception 1 for a separate system [IBC2012]",
+	Source: "International Building Code 2012, 1510.3 and its exception 1 for a separate system", // [IBC2012]
 	Mark:   Published,
 	Works:  []Work{Recover},
 	Judge:  judgeCoverings,

@@ -3,7 +3,7 @@ package eligibility
 var energyInsulation = Rule{
 	ID:     "energy-insulation",
 	Title:  "when a roof with all its insulation above the deck is torn off, the insulation is brought up to the energy code, or a reason for leaving it is stated",
-	Source: "IECC 2015, C503.3.1, as reported in the trade press [IECC2015]",
+	Source: "International Energy Conservation Code 2015, C503.3.1, as reported in the trade press", // [IECC2015]
 	Mark:   Published,
 	Works:  []Work{TearOff},
 	Judge:  judgeEnergy,

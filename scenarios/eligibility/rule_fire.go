@@ -3,7 +3,7 @@ package eligibility
 var fireClass = Rule{
 	ID:     "fire-class",
 	Title:  "the whole assembly, with deck, slope and old covering, holds the fire class asked for",
-	Source: "from memory: IBC 1505, UL 790, ASTM E108",
+	Source: "from memory: International Building Code, 1505, UL 790, ASTM E108",
 	Mark:   Recall,
 	Works:  []Work{Restore, Recover, TearOff},
 	Judge:  judgeFire,

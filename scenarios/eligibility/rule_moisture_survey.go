@@ -3,7 +3,7 @@ package eligibility
 var moistureSurvey = Rule{
 	ID:     "moisture-survey",
 	Title:  "wet insulation is found by an instrument and verified by cores",
-	Source: "ASTM C1153, scope; Professional Roofing, Oct 2023; Roofing Contractor, “moisture content” [C1153, PR2023]",
+	Source: "ASTM C1153, scope; Professional Roofing, Oct 2023; Roofing Contractor, “moisture content”", // [C1153, PR2023]
 	Mark:   Published,
 	Works:  []Work{Restore, Recover},
 	Judge:  judgeMoistureSurvey,

@@ -3,7 +3,7 @@ package eligibility
 var notRoofedOver = Rule{
 	ID:     "not-over-tile",
 	Title:  "slate, clay, cement and asbestos-cement tile are not roofed over",
-	Source: "IBC 2012, 1510.3 and its exceptions 1 and 2; IEBC 705.3.1 and 705.4 on wood shakes [IBC2012, IEBC]",
+	Source: "International Building Code 2012, 1510.3 and its exceptions 1 and 2; International Existing Building Code, 705.3.1 and 705.4 on wood shakes", // [IBC2012, IEBC]
 	Mark:   Published,
 	Works:  []Work{Recover},
 	Judge:  judgeNotOver,

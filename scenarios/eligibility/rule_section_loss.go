@@ -3,7 +3,7 @@ package eligibility
 var sectionLoss = Rule{
 	ID:     "section-loss",
 	Title:  "metal panels that deep rust or rust from below has thinned are replaced, not coated",
-	Source: "Navy maintenance manual MO-322, 8.3.3 [MO322]",
+	Source: "Navy maintenance manual MO-322, 8.3.3", // [MO322]
 	Mark:   Published,
 	Works:  []Work{Restore},
 	Judge:  func(f Findings, o Option) Outcome { return ofMetal(f, o, judgeSectionLoss) },

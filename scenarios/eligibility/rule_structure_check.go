@@ -5,7 +5,7 @@ import "github.com/shopspring/decimal"
 var structureCheck = Rule{
 	ID:     "structure-check",
 	Title:  "the structure is checked for what the work adds, except for a second covering of at most 3 psf over a single one",
-	Source: "IEBC 706.2, exception; the edition is not shown in the text read [IEBC]",
+	Source: "International Existing Building Code, 706.2, exception; the edition is not shown in the text read", // [IEBC]
 	Mark:   Published,
 	Works:  []Work{Restore, Recover, TearOff},
 	Judge:  judgeStructureCheck,

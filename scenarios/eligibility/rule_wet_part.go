@@ -3,7 +3,7 @@ package eligibility
 var wetPart = Rule{
 	ID:     "wet-part",
 	Title:  "wet parts are cut out and replaced before a roof is coated",
-	Source: "two contractors' and owners' guides [wet25]",
+	Source: "two contractors' and owners' guides", // [wet25]
 	Mark:   CommonPractice,
 	Works:  []Work{Restore},
 	Judge:  judgeWetPart,

@@ -3,7 +3,7 @@ package eligibility
 var wetShare = Rule{
 	ID:     "wet-share",
 	Title:  "a roof that is wet over the threshold is not restored or roofed over, unless the wet part is replaced and priced",
-	Source: "usual threshold of 25%: two contractors' and owners' guides, and some local codes as reported in the trade press; a local code governs [wet25]",
+	Source: "usual threshold of 25%: two contractors' and owners' guides, and some local codes as reported in the trade press; a local code governs", // [wet25]
 	Mark:   CommonPractice,
 	Works:  []Work{Restore, Recover},
 	Judge:  judgeWetShare,

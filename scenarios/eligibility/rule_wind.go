@@ -3,7 +3,7 @@ package eligibility
 var windUplift = Rule{
 	ID:     "wind-uplift",
 	Title:  "a new covering holds against the wind loads asked for, down to the old attachment under it",
-	Source: "from memory: IBC 1504 and 1609",
+	Source: "from memory: International Building Code, 1504 and 1609",
 	Mark:   Recall,
 	Works:  []Work{Recover, TearOff},
 	Judge:  judgeWind,

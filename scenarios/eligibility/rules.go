@@ -21,6 +21,7 @@ func Rules() []Rule {
 		soundDeck,
 		structureCheck,
 		structureReserve,
+		parapetBracing,
 		energyInsulation,
 		asbestosSurvey,
 		fireClass,

@@ -26,7 +26,7 @@ var coveringNames = map[Covering]string{
 	MetalPanel: "metal panels", MetalShingle: "metal shingles", BuiltUp: "a built-up roof",
 	ModBit: "modified bitumen", SinglePly: "a single-ply membrane", SprayFoam: "sprayed polyurethane foam",
 	MineralRoll: "mineral-surfaced roll roofing", Coated: "a roof coating", Slate: "slate",
-	ClayTile: "clay tile", ConcreteTile: "cement or concrete tile", AsbestosCement: "asbestos-cement",
+	ClayTile: "clay tile", ConcreteTile: "cement or concrete tile", AsbestosCement: "asbestos-cement tile",
 	WoodShake: "wood shakes", OtherCovering: "a covering of another kind",
 }
 
@@ -101,6 +101,24 @@ var deckNames = map[Deck]string{
 	SteelDeck: "steel", ConcreteDeck: "concrete", WoodDeck: "wood", LightConcrete: "lightweight insulating concrete",
 	WoodFibre: "cementitious wood fibre", GypsumDeck: "gypsum", OtherDeck: "of another kind",
 }
+
+// Seismic is the seismic design category of the building.
+type Seismic string
+
+// The seismic design categories; D, E and F are the severe ones.
+const (
+	SeismicA Seismic = "a"
+	SeismicB Seismic = "b"
+	SeismicC Seismic = "c"
+	SeismicD Seismic = "d"
+	SeismicE Seismic = "e"
+	SeismicF Seismic = "f"
+)
+
+var seismicNames = map[Seismic]string{SeismicA: "A", SeismicB: "B", SeismicC: "C", SeismicD: "D", SeismicE: "E", SeismicF: "F"}
+
+// severe tells whether the category is one for which codes ask more.
+func (s Seismic) severe() bool { return s == SeismicD || s == SeismicE || s == SeismicF }
 
 // Code is the building code adopted here, as far as rules depend on it.
 type Code string
