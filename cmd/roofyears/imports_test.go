@@ -22,6 +22,7 @@ var mayImport = map[string][]string{
 	"roofyears/lcc/risk":                {"std", "roofyears/lcc", "gonum.org/v1/gonum"},
 	"roofyears/lcc/vary":                {"std", "roofyears/lcc", "roofyears/lcc/risk", "github.com/shopspring/decimal"},
 	"roofyears/scenarios":               {"std", "roofyears/lcc", "github.com/shopspring/decimal", "go.yaml.in/yaml/v4", "github.com/bojanz/currency"},
+	"roofyears/scenarios/cooling":       {"std", "github.com/shopspring/decimal"},
 	"roofyears/report":                  {"std", "roofyears/lcc", "roofyears/lcc/risk", "roofyears/lcc/vary", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "github.com/go-echarts/go-echarts/v2"},
