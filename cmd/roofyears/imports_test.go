@@ -27,6 +27,7 @@ var mayImport = map[string][]string{
 	"roofyears/scenarios/geometry":      {"std"},
 	"roofyears/scenarios/coating":       {"std", "roofyears/scenarios/units", "github.com/shopspring/decimal"},
 	"roofyears/scenarios/eligibility":   {"std", "github.com/shopspring/decimal"},
+	"roofyears/scenarios/cooling":       {"std", "github.com/shopspring/decimal"},
 	"roofyears/report":                  {"std", "roofyears/lcc", "roofyears/lcc/risk", "roofyears/lcc/vary", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "roofyears/scenarios/contrast", "github.com/go-echarts/go-echarts/v2"},
