@@ -3,6 +3,7 @@ package lcc
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -158,6 +159,18 @@ const leastLife = 1e-9
 
 // at gives what is derived at a vector, before it is rounded to packs.
 func (d *derivation) at(v []float64) float64 {
+	sum := d.sum(v)
+	switch {
+	case math.IsNaN(sum):
+		sum = math.Inf(1)
+	case d.life:
+		sum = min(max(sum, leastLife), longestLife)
+	}
+	return max(0, sum)
+}
+
+// sum adds up the terms.
+func (d *derivation) sum(v []float64) float64 {
 	sum := 0.0
 	for i := range d.terms {
 		product := d.terms[i].coefficient
@@ -175,13 +188,7 @@ func (d *derivation) at(v []float64) float64 {
 		}
 		sum += product
 	}
-	switch {
-	case math.IsNaN(sum):
-		sum = math.Inf(1)
-	case d.life:
-		sum = min(max(sum, leastLife), longestLife)
-	}
-	return max(0, sum)
+	return sum
 }
 
 // packed rounds up to whole packs, with room for the rounding of float64.
@@ -241,8 +248,8 @@ func (s *Study) checkDerived(bad func(string, ...any)) {
 					}
 					seen[source] = true
 				}
-				if made[f.Of] && f.How != Times {
-					bad("%s divides by what is itself derived, %s", path, s.Inputs[f.Of].Path)
+				if made[f.Of] && (f.How != Times || s.packed(f.Of)) {
+					bad("%s divides by what is itself derived, %s, or follows from packs of it", path, s.Inputs[f.Of].Path)
 				}
 				if made[f.Of] {
 					continue
@@ -259,15 +266,35 @@ func (s *Study) checkDerived(bad func(string, ...any)) {
 		}
 		made[d.In] = true
 	}
+	s.checkDirect(ways, bad)
 }
 
-// sources are the inputs that an input follows from, and itself. What is sold
-// in packs counts as a source only of itself: within a pack it stands still.
+// checkDirect refuses an input that divides what follows from it and is at
+// the same time a price or a quantity.
+func (s *Study) checkDirect(ways map[Ref]How, bad func(string, ...any)) {
+	for i := range s.Systems {
+		y := &s.Systems[i]
+		for _, it := range slices.Concat(y.First, y.Annual, y.Periodic, y.Removal, y.recoatCosts()) {
+			for _, r := range []Ref{it.Price, it.Quantity} {
+				if how, known := ways[r]; known && how != Times {
+					bad("system %q, item %q: is priced by %s, which divides what follows from it", y.Key, it.Name, s.Inputs[r].Path)
+				}
+			}
+		}
+	}
+}
+
+// packed tells whether an input is derived in whole packs.
+func (s *Study) packed(r Ref) bool {
+	return slices.ContainsFunc(s.Derived, func(d Derivation) bool { return d.In == r && d.Pack.IsPositive() })
+}
+
+// sources are the inputs that an input follows from, and itself.
 func (s *Study) sources(r Ref) map[Ref]bool {
 	out := map[Ref]bool{r: true}
 	for i := range s.Derived {
 		d := &s.Derived[i]
-		if d.In != r || d.Pack.IsPositive() {
+		if d.In != r {
 			continue
 		}
 		for _, term := range d.Terms {

@@ -11,7 +11,7 @@ import (
 // coated is a study of a coating whose paint follows from area, film, solids
 // and loss, bought in pails of five gallons, and whose life follows from its
 // film; and of a new roof.
-func coated(t *testing.T) (*Study, map[string]Ref) {
+func coated(t testing.TB) (*Study, map[string]Ref) {
 	t.Helper()
 	s := &Study{Period: 20, Inflation: NoRef, About: About{Digits: 2, BaseDate: "2026-01-01"}}
 	at := map[string]Ref{}

@@ -18,8 +18,12 @@ type Tie struct {
 	// roof falls at whole years, so the cost of a life jumps there: At is the
 	// longest life before the jump.
 	Step bool
-	// With Step, what A costs more than B at a life of At, and of a year more.
+	// With Step, what A costs more than B at a life of At, and of a year more;
+	// with Near, just below At and just above.
 	GapAt, GapNext decimal.Decimal
+	// Near: the jump is one of whole packs, or of a life that follows from the
+	// input, at just this value.
+	Near bool
 }
 
 // Crosses tells whether the cheaper alternative changes at the tie.
@@ -31,12 +35,16 @@ const tiePlaces = 12
 // Ties finds every break-even value of an input between two alternatives,
 // from low to high, in order. It proves that there are no others: a cost is
 // linear in an amount, a polynomial in 1 + a rate, and between two whole years
-// linear in the inverse of a life. The result's other inputs are held.
+// linear in the inverse of a life; see derivedTies for an input from which
+// others follow. The result's other inputs are held.
 func (r *Result) Ties(in Ref, a, b int, low, high decimal.Decimal) ([]Tie, error) {
 	if !r.Study.has(in) || low.GreaterThan(high) {
 		return nil, fmt.Errorf("there is no such input, or its range is empty")
 	}
 	lo, hi := low.InexactFloat64(), high.InexactFloat64()
+	if r.Study.feeds(in) {
+		return r.derivedTies(in, a, b, lo, hi)
+	}
 	switch r.Study.Inputs[in].Unit {
 	case Rate:
 		if CheckRate(low) != nil || CheckRate(high) != nil {
@@ -222,6 +230,7 @@ type lifeWalk struct {
 	zero    bool    // the difference has been zero since
 	met     float64 // the life from which on it has
 	jumped  bool    // and it came to that in a jump
+	near    bool    // see Tie.Near
 }
 
 // jump comes to the difference just above a life.
@@ -270,7 +279,12 @@ func (w *lifeWalk) meet(now float64, smooth bool) {
 // step notes that the two pass each other in a jump above a life.
 func (w *lifeWalk) step(life, now float64) {
 	tie := tieAt(life, w.p.a, w.p.b, w.last, now)
-	tie.Step, tie.GapAt, tie.GapNext = true, w.gap(life), w.gap(life+1)
+	tie.Step, tie.Near = true, w.near
+	if w.near {
+		tie.GapAt, tie.GapNext = w.beside(life)
+	} else {
+		tie.GapAt, tie.GapNext = w.gap(life), w.gap(life+1)
+	}
 	w.found = append(w.found, tie)
 }
 
