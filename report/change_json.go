@@ -29,6 +29,8 @@ type (
 		Step         bool         `json:"step"`
 		GapAt        *json.Number `json:"difference_at,omitempty"`
 		GapNext      *json.Number `json:"difference_a_year_on,omitempty"`
+		GapBelow     *json.Number `json:"difference_just_below,omitempty"` // at a step of packs
+		GapAbove     *json.Number `json:"difference_just_above,omitempty"`
 	}
 	pointJSON struct {
 		Value   json.Number            `json:"value"`
@@ -62,7 +64,11 @@ func (t *teller) nameOrNull(i int) *string {
 
 func (t *teller) tieJSON(tie lcc.Tie) tieJSON {
 	out := tieJSON{Alternatives: [2]string{t.name(tie.A), t.name(tie.B)}, At: plainNumber(tie.At), Below: t.name(tie.Below), Above: t.name(tie.Above), Step: tie.Step}
-	if tie.Step {
+	switch {
+	case tie.Near:
+		below, above := t.money(tie.GapAt), t.money(tie.GapNext)
+		out.GapBelow, out.GapAbove = &below, &above
+	case tie.Step:
 		at, next := t.money(tie.GapAt), t.money(tie.GapNext)
 		out.GapAt, out.GapNext = &at, &next
 	}

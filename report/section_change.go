@@ -245,7 +245,7 @@ func (t *teller) beyond(in lcc.Ref, s *lcc.Interval, alternative int) string {
 		case tie == nil:
 		case tie.Step:
 			if steps++; steps == 1 {
-				text += " Work falls at whole years, so this is a step: "
+				text += stepLead(tie)
 			} else {
 				text += " And "
 			}
@@ -259,9 +259,20 @@ func (t *teller) beyond(in lcc.Ref, s *lcc.Interval, alternative int) string {
 	return text
 }
 
+// stepLead says why there is a step.
+func stepLead(tie *lcc.Tie) string {
+	if tie.Near {
+		return " Material is bought in whole packs and work falls at whole years, so this is a step: "
+	}
+	return " Work falls at whole years, so this is a step: "
+}
+
 // stepText tells the costs on either side of a step; above says that the
 // alternative is the lowest below it.
 func (t *teller) stepText(in lcc.Ref, tie *lcc.Tie, above bool, alternative int) string {
+	if tie.Near {
+		return fmt.Sprintf("just below it %s, just above it %s", t.gapText(tie, tie.GapAt, true), t.gapText(tie, tie.GapNext, false))
+	}
 	text := fmt.Sprintf("at %s %s", t.shown(in, tie.At), t.gapText(tie, tie.GapAt, true))
 	past := alternative // who is cheaper just past the step
 	if above {

@@ -262,7 +262,7 @@ const turned = `(() => {
 	const out = [];
 	for (const e of document.querySelectorAll('main p, main li, main h3, summary')) {
 		const node = e.firstChild;
-		for (const m of e.childNodes.length === 1 ? node.data.matchAll(/”\P{L}*?\d/gu) : []) {
+		for (const m of e.childNodes.length === 1 && node.data ? node.data.matchAll(/”\P{L}*?\d/gu) : []) {
 			const [quote, digit] = [m.index, m.index + m[0].length - 1].map((i) => {
 				const r = new Range();
 				r.setStart(node, i);

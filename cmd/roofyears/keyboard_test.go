@@ -10,9 +10,10 @@ import (
 	"roofyears/report/html/browsertest"
 )
 
-// stops are the elements that a keyboard must reach, in the order of the page.
-const stops = `[...document.querySelectorAll('a[href], button, input, select, textarea, summary, [tabindex="0"]')]
-	.filter((e) => !e.disabled && e.checkVisibility({visibilityProperty: true}))`
+// stops are the elements that a keyboard must reach, in the order of the page, the what-if's too.
+const stops = `((all) => all(all, document))((all, root) => [...root.querySelectorAll('*')].flatMap((e) =>
+	e.shadowRoot ? all(all, e.shadowRoot)
+	: e.matches('a[href], button, input, select, textarea, summary, [tabindex="0"]') && !e.disabled && e.checkVisibility({visibilityProperty: true}) ? [e] : []))`
 
 // focused tells where the focus is among the stops, -1 when on none, and what can not be seen of it.
 const focused = `((e, all) => {
@@ -20,7 +21,7 @@ const focused = `((e, all) => {
 	const seen = s.outlineStyle === 'solid' && parseFloat(s.outlineWidth) >= 2 && s.outlineColor === getComputedStyle(document.querySelector('a[href]')).color;
 	const inside = b.bottom > 0 && b.top < innerHeight && b.right > 0 && b.left < innerWidth;
 	return {At: all.indexOf(e), What: e.tagName + ' ' + (e.id || e.textContent.slice(0, 30)), Outlined: seen, Inside: inside};
-})(document.activeElement, ` + stops + `)`
+})(document.activeElement.shadowRoot ? document.activeElement.shadowRoot.activeElement : document.activeElement, ` + stops + `)`
 
 type focus struct {
 	At               int

@@ -232,6 +232,9 @@ func variant(t *testing.T, example string, replace ...string) string {
 	}
 	path := filepath.Join(t.TempDir(), "study.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	if strings.Contains(text, "logo:") {
+		putLogo(t, src, filepath.Dir(path))
+	}
 	return path
 }
 
