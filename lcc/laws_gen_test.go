@@ -15,10 +15,21 @@ type dice interface {
 	upTo(n int) int
 }
 
-// drawn are the draws of a property test.
-type drawn struct{ t *rapid.T }
+// drawn are the draws of a property test. Every hundred has the same seed; so
+// that it makes studies of its own, it turns the draws on by its number.
+type drawn struct {
+	t       *rapid.T
+	hundred int
+	count   *int
+}
 
-func (d drawn) upTo(n int) int { return rapid.IntRange(0, n).Draw(d.t, "choice") }
+func draws(t *rapid.T, hundred int) drawn { return drawn{t, hundred, new(int)} }
+
+func (d drawn) upTo(n int) int {
+	*d.count++
+	turn := d.hundred * (7919 + 104729**d.count)
+	return (rapid.IntRange(0, n).Draw(d.t, "choice") + turn) % (n + 1)
+}
 
 // checkStudies checks a property of `hundreds` × 100 random studies.
 func checkStudies(t *testing.T, hundreds int, property func(*rapid.T, *Study)) {
@@ -30,7 +41,7 @@ func checkChoices(t *testing.T, hundreds int, property func(*rapid.T, dice)) {
 	for i := range hundreds {
 		t.Run(fmt.Sprintf("hundred %d", i+1), func(t *testing.T) {
 			t.Parallel()
-			rapid.Check(t, func(t *rapid.T) { property(t, drawn{t}) })
+			rapid.Check(t, func(t *rapid.T) { property(t, draws(t, i)) })
 		})
 	}
 }

@@ -19,7 +19,13 @@ func (s *Study) Reached(v Vector, alternative int) []bool {
 // FirstCost is what the first costs of a system come to at base-date prices,
 // each item rounded as its ledger line is: what an alternative pays at the
 // start that installs the system at time 0.
+// A vector from which nothing follows, since it divides by nothing, costs
+// nothing.
 func (s *Study) FirstCost(v Vector, system int) decimal.Decimal {
+	v, err := s.filled(v)
+	if err != nil {
+		return decimal.Zero
+	}
 	b := bookkeeper{study: s, v: v}
 	sum := decimal.Zero
 	items := s.Systems[system].First

@@ -30,6 +30,10 @@ func TestScriptAgreesWithTheLedger(t *testing.T) {
 	structures := make([]report.Structure, scripted)
 	for i := range studies {
 		studies[i] = lcc.RandomStudy(uint64(i))
+		if i%4 == 1 {
+			lcc.Derive(studies[i], i)
+			require.NoError(t, studies[i].Check())
+		}
 		if i%10 == 9 {
 			extreme(studies[i], i/10)
 		}

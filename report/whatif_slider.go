@@ -138,6 +138,7 @@ func (t *teller) costPosition(system int, inputs []lcc.Ref, spans []span, step i
 func (t *teller) ownInputs(system int) []lcc.Ref {
 	inside := uses{}
 	inside.items(t.study.Systems[system].First)
+	inside.through(t.study.Derived)
 	all := usesOf(t.study)
 	var out []lcc.Ref
 	for i := range t.study.Inputs {
@@ -157,6 +158,17 @@ func (u uses) items(items []lcc.Item) {
 		u[it.Price]++
 		u[it.Quantity]++
 		u[it.Growth]++
+	}
+}
+
+// through counts what is derived as uses of what it follows from.
+func (u uses) through(derived []lcc.Derivation) {
+	for i := len(derived) - 1; i >= 0; i-- {
+		for _, term := range derived[i].Terms {
+			for _, f := range term.Factors {
+				u[f.Of] += u[derived[i].In]
+			}
+		}
 	}
 }
 
@@ -183,5 +195,6 @@ func usesOf(s *lcc.Study) uses {
 			u[y.Residual.Amount]++
 		}
 	}
+	u.through(s.Derived)
 	return u
 }

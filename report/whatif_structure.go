@@ -19,8 +19,25 @@ type Structure struct {
 	Inflation    *lcc.Ref               `json:"inflation,omitempty"`
 	Escalation   map[string][]lcc.Ref   `json:"escalation"` // by category; no entry, one, or one a year
 	Values       []decimal.Decimal      `json:"values"`
+	Derived      []structureDerivation  `json:"derived,omitempty"` // what follows from other values, in order
 	Systems      []structureSystem      `json:"systems"`
 	Alternatives []structureAlternative `json:"alternatives"`
+}
+
+type structureDerivation struct {
+	In    lcc.Ref          `json:"in"`
+	Terms []structureTerm  `json:"terms"`
+	Pack  *decimal.Decimal `json:"pack,omitempty"`
+}
+
+type structureTerm struct {
+	Coefficient decimal.Decimal   `json:"coefficient"`
+	Factors     []structureFactor `json:"factors"`
+}
+
+type structureFactor struct {
+	Of  lcc.Ref `json:"of"`
+	How string  `json:"how"` // times, over, rest (to one) or over_rest
 }
 
 type structureSystem struct {
@@ -82,6 +99,9 @@ func structureOf(s *lcc.Study, v lcc.Vector) Structure {
 			out.Escalation[lcc.Category(c).String()] = series
 		}
 	}
+	for i := range s.Derived {
+		out.Derived = append(out.Derived, derivationData(&s.Derived[i]))
+	}
 	for i := range s.Systems {
 		out.Systems = append(out.Systems, systemData(&s.Systems[i]))
 	}
@@ -91,6 +111,22 @@ func structureOf(s *lcc.Study, v lcc.Vector) Structure {
 			data.Wait = &structureWait{a.Wait.On, a.Wait.Years}
 		}
 		out.Alternatives = append(out.Alternatives, data)
+	}
+	return out
+}
+
+func derivationData(d *lcc.Derivation) structureDerivation {
+	out := structureDerivation{In: d.In}
+	if d.Pack.IsPositive() {
+		out.Pack = &d.Pack
+	}
+	for _, term := range d.Terms {
+		data := structureTerm{Coefficient: term.Coefficient, Factors: []structureFactor{}}
+		for _, f := range term.Factors {
+			how := [...]string{lcc.Times: "times", lcc.Over: "over", lcc.Rest: "rest", lcc.OverRest: "over_rest"}[f.How]
+			data.Factors = append(data.Factors, structureFactor{f.Of, how})
+		}
+		out.Terms = append(out.Terms, data)
 	}
 	return out
 }

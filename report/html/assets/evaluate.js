@@ -4,6 +4,8 @@
 //
 //   lifeCycle.evaluate(study, values)
 //
+// (values of what follows from others are not looked at: it is derived anew)
+//
 // study is the structure that the page carries; values has one decimal number, as text, for each
 // input. A number in the structure that names an input is its place in values. The result has, for
 // each alternative, present values in minor units (cents) as BigInt:
@@ -70,6 +72,30 @@ const lifeCycle = (function () {
   // for the half: a division on the way to it may have left it a hair short.
   function toMinor(amount, digits) {
     return without(without(amount, PLACES - digits - GUARD), GUARD);
+  }
+
+  // ---- what follows from other inputs -------------------------------------------------------------
+
+  // derive fills in the inputs that follow from others: a sum of products, each input as it is, as
+  // its rest to one or dividing; rounded up to whole packs where material is sold so. What exceeds a
+  // pack by 10^-24 of one or less does not exceed it.
+  function derive(study, v) {
+    const ways = {
+      times: (p, x) => times(p, x), over: (p, x) => over(p, x),
+      rest: (p, x) => times(p, ONE - x), over_rest: (p, x) => over(p, ONE - x),
+    };
+    for (const d of study.derived || []) {
+      let sum = 0n;
+      for (const term of d.terms) {
+        sum += term.factors.reduce((p, f) => ways[f.how](p, v[f.of]), read(term.coefficient));
+      }
+      if (d.pack) {
+        const pack = read(d.pack);
+        const packs = (over(sum, pack) - ONE / 10n ** BigInt(GUARD) + ONE - 1n) / ONE; // 0 or less: none
+        sum = packs > 0n ? packs * pack : 0n;
+      }
+      v[d.in] = sum > 0n ? sum : 0n;
+    }
   }
 
   // ---- factors by half year: 0 is the base date, 2 the end of the first year ---------------------
@@ -231,6 +257,7 @@ const lifeCycle = (function () {
 
   function evaluate(study, values) {
     const v = values.map(read);
+    derive(study, v);
     const factors = factorsOf(study, v);
     // What 1 at the end of every year is worth; a life-cycle cost divided by it is the level yearly cost.
     let uniform = 0n;
