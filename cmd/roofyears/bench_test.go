@@ -1,9 +1,13 @@
 package main
 
 import (
+	"fmt"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"testing"
+
+	"roofyears/scenarios"
 )
 
 // built compiles the command, as a user has it.
@@ -33,6 +37,21 @@ func BenchmarkStart(b *testing.B) { times(b, "--version") }
 
 // BenchmarkCompare answers an example on the terminal.
 func BenchmarkCompare(b *testing.B) { times(b, "compare", "example:school") }
+
+// BenchmarkPages writes a hundred pages in one run: the goal is under 10 s.
+func BenchmarkPages(b *testing.B) {
+	src, _ := scenarios.Example("school")
+	dir := b.TempDir()
+	args := []string{"report", "--into", filepath.Join(dir, "pages")}
+	for i := range 100 {
+		path := filepath.Join(dir, fmt.Sprintf("roof-%03d.yaml", i))
+		if err := os.WriteFile(path, src.Text, 0o600); err != nil {
+			b.Fatal(err)
+		}
+		args = append(args, path)
+	}
+	times(b, args...)
+}
 
 // BenchmarkReport writes an example's page: the goal is under 300 ms.
 func BenchmarkReport(b *testing.B) { times(b, "report", "example:school", "-o", "page.html") }

@@ -17,9 +17,9 @@ import (
 // defaultTrials is how many futures are drawn unless said otherwise.
 const defaultTrials = 100_000
 
-func trialFlags() []cli.Flag {
+func trialFlags(trials int) []cli.Flag {
 	return []cli.Flag{
-		&cli.IntFlag{Name: "trials", Usage: "draw `N` futures", Value: defaultTrials},
+		&cli.IntFlag{Name: "trials", Usage: "draw `N` futures", Value: trials},
 		&cli.Uint64Flag{Name: "seed", Usage: "start the draws at seed `N`; the same seed gives the same result", Value: 1},
 	}
 }
@@ -33,7 +33,7 @@ func (c commands) riskCommand() *cli.Command {
 		Description: "Example: " + name + " risk --trials 100000 --seed 7 example:school\n" +
 			"With --until 0.5%, the draws go on until every chance of being the cheapest is known to that standard\n" +
 			"error, or --trials are done. Results do not depend on the number of processors.",
-		Flags: append(trialFlags(),
+		Flags: append(trialFlags(defaultTrials),
 			&cli.StringFlag{Name: "until", Usage: "stop when every chance is known to a standard error of `SHARE`"},
 			&cli.BoolFlag{Name: "json", Usage: "write the result for programs"},
 			outputFlag(),
