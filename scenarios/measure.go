@@ -46,6 +46,10 @@ var (
 // unitNames are the units that can be written, with our spelling of them.
 var unitNames = map[string]string{
 	"": "", "ft": "ft", "m": "m", "ft2": "ft2", "ft²": "ft2", "m2": "m2", "m²": "m2",
+	"W/m2K": "W/m2K", "W/m²K": "W/m2K", "W/m2·K": "W/m2K", "W/m²·K": "W/m2K", "W/(m²·K)": "W/m2K",
+	"Btu/h·ft2·F": "Btu/h·ft2·F", "Btu/h-ft2-F": "Btu/h·ft2·F", "Btu/h·ft²·°F": "Btu/h·ft2·F", "Btu/(h·ft²·°F)": "Btu/h·ft2·F",
+	"kWh/m2": "kWh/m2", "kWh/m²": "kWh/m2", "Btu/ft2": "Btu/ft2", "Btu/ft²": "Btu/ft2",
+	"per kWh": "per kWh", "per therm": "per therm",
 }
 
 // unitsLike are spellings that are not read, with what was likely meant.
@@ -58,6 +62,9 @@ var unitsLike = map[string]string{
 
 // units of a file: those of feet and those of metres, to tell when both occur.
 func metric(unit string) bool { return unit == "m" || unit == "m2" }
+
+// isMeasured tells units of lengths and areas from those of energy.
+func isMeasured(unit string) bool { return slices.Contains(anyUnit[1:], unit) }
 
 // within tells whether a value keeps the limits.
 func (k measure) within(v decimal.Decimal) bool {
