@@ -12,7 +12,7 @@ import (
 const inCoolRoof = "in a cool_roof"
 
 var coolRoofKeys = []string{
-	"per", "reflectance_now", "reflectance_new", "reflectance_aged", "emittance_now", "emittance_new",
+	"same_as", "per", "reflectance_now", "reflectance_new", "reflectance_aged", "emittance_now", "emittance_new",
 	"sun_cooling", "sun_heating", "sun_year", "cooling_degree_days", "heating_degree_days",
 	"u_value", "outside_film", "cop", "seer", "heating_efficiency", "electricity_price", "heating_price",
 }
@@ -56,7 +56,8 @@ func (s *coolSeason) absent() bool { return s.equipment == lcc.NoRef }
 type coolReading struct {
 	*section
 	coolRoof
-	of    string // name of the system
+	base  *coolRoof // that what is not stated here is taken from; nil: none
+	of    string    // name of the system
 	units cooling.Units
 	lost  bool // something was told as an error
 }
@@ -74,10 +75,13 @@ func (r *reader) coolRoof(n *node, path string, y *lcc.System, index int) {
 		c.refuse("", coolRoofInPlace())
 	}
 	c.sameName(y)
+	if !c.sameAs() {
+		return
+	}
 	c.surface()
 	c.emittances()
 	c.sun()
-	c.u = c.mayConvert(c.must("u_value", conductance, labelUValue))
+	c.u = c.orSame("u_value", func(b *coolRoof) lcc.Ref { return b.u }, conductance, labelUValue)
 	c.outsideFilm()
 	c.equipment()
 	if c.lost || !c.plausible() {
@@ -109,10 +113,39 @@ func (c *coolReading) must(key string, k measure, label string) lcc.Ref {
 		about.unitText = k.units[0]
 	}
 	ref := c.r.estimate(n, k, about)
-	if c.lost = c.lost || ref == lcc.NoRef; ref != lcc.NoRef && k.unit == lcc.Count && k.high.Equal(one) {
+	if c.lost = c.lost || ref == lcc.NoRef; ref != lcc.NoRef && k.unit == lcc.Count && len(k.units) == 1 {
 		c.r.study.Inputs[ref].Most = k.high
 	}
-	return ref
+	return c.mayConvert(ref)
+}
+
+// orSame is must, but for what another cool_roof states that this one is the
+// same as.
+func (c *coolReading) orSame(key string, of func(*coolRoof) lcc.Ref, k measure, label string) lcc.Ref {
+	if c.base == nil || c.has(key) || of(c.base) == lcc.NoRef {
+		return c.must(key, k, label)
+	}
+	return of(c.base)
+}
+
+// sameAs finds the cool_roof, of a system further up, whose inputs hold for
+// this one too: a building has one price of electricity, and one sun.
+func (c *coolReading) sameAs() {
+	if !c.has("same_as") {
+		return
+	}
+	name := c.line("same_as")
+	var names []string
+	for i := range c.r.coolRoofs {
+		key := c.r.systemKeys[c.r.coolRoofs[i].system]
+		if names = append(names, key); key == name {
+			c.base = &c.r.coolRoofs[i]
+			return
+		}
+	}
+	if c.lost = true; name != "" {
+		c.r.fail(c.values["same_as"].place, c.sub("same_as"), noSuchCoolRoof(name, names))
+	}
 }
 
 // plain reads a number that is no estimate, and keeps it as a setting.
@@ -147,6 +180,8 @@ func (c *coolReading) surface() {
 	}
 	c.area = lcc.NoRef
 	switch {
+	case c.base != nil && !c.has("per"):
+		c.area = c.base.area
 	case q == nil || q.ref == lcc.NoRef:
 		c.lost = true // was told
 	case q.unit != c.r.study.About.AreaUnit:
@@ -157,7 +192,7 @@ func (c *coolReading) surface() {
 	if c.r.study.About.AreaUnit == "ft2" {
 		c.units = cooling.IP
 	}
-	c.now = c.must("reflectance_now", fraction, labelReflectanceNow)
+	c.now = c.orSame("reflectance_now", func(b *coolRoof) lcc.Ref { return b.now }, fraction, labelReflectanceNow)
 	c.initial = c.must("reflectance_new", fraction, labelReflectanceNew)
 	if c.has("reflectance_aged") {
 		c.aged = c.must("reflectance_aged", fraction, labelReflectanceAged)
@@ -169,8 +204,15 @@ func (c *coolReading) emittances() {
 	if !c.has("emittance_now") && !c.has("emittance_new") {
 		return
 	}
-	now, fresh := c.plain("emittance_now", emittance, labelEmittanceNow), c.plain("emittance_new", emittance, labelEmittanceNew)
-	c.emittanceNow, c.emittanceFresh = &now, &fresh
+	if c.base != nil && !c.has("emittance_now") {
+		c.emittanceNow = c.base.emittanceNow
+	}
+	if c.emittanceNow == nil {
+		now := c.plain("emittance_now", emittance, labelEmittanceNow)
+		c.emittanceNow = &now
+	}
+	fresh := c.plain("emittance_new", emittance, labelEmittanceNew)
+	c.emittanceFresh = &fresh
 }
 
 // sun reads the sun of the seasons, or that of a year with the degree-days
@@ -182,8 +224,8 @@ func (c *coolReading) sun() {
 				c.refuse(key, degreeDaysAlone(key))
 			}
 		}
-		c.cooling.sun = c.mayConvert(c.must("sun_cooling", sunshine, labelSunCooling))
-		c.heating.sun = c.mayConvert(c.must("sun_heating", sunshine, labelSunHeating))
+		c.cooling.sun = c.orSame("sun_cooling", func(b *coolRoof) lcc.Ref { return b.cooling.sun }, sunshine, labelSunCooling)
+		c.heating.sun = c.orSame("sun_heating", func(b *coolRoof) lcc.Ref { return b.heating.sun }, sunshine, labelSunHeating)
 		if !c.lost && c.nothing(c.cooling.sun) && c.nothing(c.heating.sun) {
 			c.refuse("", noSun())
 		}
@@ -194,8 +236,8 @@ func (c *coolReading) sun() {
 			c.refuse(key, sunTwice(key))
 		}
 	}
-	year := c.mayConvert(c.must("sun_year", sunshine, labelSunYear))
-	cold, warm := c.plain("heating_degree_days", degreeDays, labelHeatingDays), c.plain("cooling_degree_days", degreeDays, labelCoolingDays)
+	year := c.must("sun_year", sunshine, labelSunYear)
+	warm, cold := c.plain("cooling_degree_days", degreeDays, labelCoolingDays), c.plain("heating_degree_days", degreeDays, labelHeatingDays)
 	switch {
 	case c.lost:
 	case c.nothing(year):
@@ -209,8 +251,8 @@ func (c *coolReading) sun() {
 
 // outsideFilm reads the film coefficient, or takes the usual one.
 func (c *coolReading) outsideFilm() {
-	if c.has("outside_film") {
-		c.film = c.mayConvert(c.must("outside_film", conductance, labelFilm))
+	if c.has("outside_film") || c.base != nil {
+		c.film = c.orSame("outside_film", func(b *coolRoof) lcc.Ref { return b.film }, conductance, labelFilm)
 		return
 	}
 	usual := c.units.Film()
@@ -227,11 +269,11 @@ func (c *coolReading) equipment() {
 	c.cooling.cost, c.heating.cost = lcc.NoRef, lcc.NoRef
 	if c.used(c.cooling.sun, "cop", "seer", "electricity_price") {
 		c.cooler()
-		c.cooling.price = c.must("electricity_price", powerPrice, labelElectricity)
+		c.cooling.price = c.orSame("electricity_price", func(b *coolRoof) lcc.Ref { return b.cooling.price }, powerPrice, labelElectricity)
 	}
 	if c.used(c.heating.sun, "heating_efficiency", "heating_price") {
-		c.heating.equipment = c.must("heating_efficiency", performance, labelEfficiency)
-		c.heating.price = c.must("heating_price", heatingPrice, labelHeatPrice)
+		c.heating.equipment = c.orSame("heating_efficiency", func(b *coolRoof) lcc.Ref { return b.heating.equipment }, performance, labelEfficiency)
+		c.heating.price = c.orSame("heating_price", func(b *coolRoof) lcc.Ref { return b.heating.price }, heatingPrice, labelHeatPrice)
 		if c.heating.price != lcc.NoRef {
 			c.heating.perTherm = c.r.study.Inputs[c.heating.price].UnitText == "per therm"
 		}
@@ -248,6 +290,8 @@ func (c *coolReading) cooler() {
 		c.cooling.equipment = c.must("seer", seer, labelSEER)
 	case c.has("cop"):
 		c.cooling.equipment = c.must("cop", performance, labelCOP)
+	case c.base != nil && !c.base.cooling.absent():
+		c.cooling.seer, c.cooling.equipment = c.base.cooling.seer, c.base.cooling.equipment
 	default:
 		c.lacks(noCOP(), "cop", "seer")
 		c.lost = true

@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -26,19 +28,17 @@ func (c *coolReading) own(k measure) string {
 }
 
 // mayConvert brings a U-value, a film coefficient or sun into the study's own
-// units.
+// units; other inputs stay as they are.
 func (c *coolReading) mayConvert(ref lcc.Ref) lcc.Ref {
 	if ref == lcc.NoRef {
 		return ref
 	}
 	in := &c.r.study.Inputs[ref]
-	from, sun := cooling.SI, strings.Contains(in.UnitText, "kWh") || in.UnitText == "Btu/ft2"
-	if strings.HasPrefix(in.UnitText, "Btu") {
-		from = cooling.IP
-	}
-	if from == c.units {
+	sun := slices.Contains(sunshine.units, in.UnitText)
+	if !sun && !slices.Contains(conductance.units, in.UnitText) || in.UnitText == c.own(sunshine) || in.UnitText == c.own(conductance) {
 		return ref
 	}
+	from := cooling.SI + cooling.IP - c.units // the other one
 	for _, v := range []*decimal.Decimal{&in.Low, &in.Likely, &in.High} {
 		if sun {
 			*v = cooling.Case{Units: from, CoolingSun: *v}.In(c.units).CoolingSun
@@ -98,8 +98,8 @@ func (c *coolReading) plausible() bool {
 	now, aged := in(c.now).Likely, c.agedOf(in(c.initial).Likely)
 	if c.has("reflectance_aged") {
 		aged = in(c.aged).Likely
-		if aged.GreaterThan(in(c.initial).Likely) && aged.GreaterThan(soiledTo()) {
-			c.refuse("reflectance_aged", agedAboveNew(aged, in(c.initial).Likely))
+		if fresh := in(c.initial).Likely; aged.GreaterThan(fresh) && !c.agedOf(fresh).GreaterThan(fresh) {
+			c.refuse("reflectance_aged", agedAboveNew(aged, fresh))
 		}
 	}
 	if aged.LessThan(now) {
@@ -118,9 +118,9 @@ func (c *coolReading) agedOf(initial decimal.Decimal) decimal.Decimal {
 	return aged
 }
 
-// soiledTo is the reflectance that ageing leaves as it is; a surface under it
-// gets lighter.
-func soiledTo() decimal.Decimal { return decimal.New(2, -1) }
+func sourceAged(none, kept decimal.Decimal) string {
+	return fmt.Sprintf("%s + %s × when new, a coating applied on the roof (California Energy Code, Title 24 part 6)", none, kept)
+}
 
 // unit is a case of which every number is 1 and the roof as it is reflects
 // nothing: its money is the factor of the effect.
@@ -155,10 +155,11 @@ func (s *coolSeason) perCase(u cooling.Units, price decimal.Decimal) decimal.Dec
 // turns the signs.
 func (c *coolReading) derive(y *lcc.System) {
 	if !c.has("reflectance_aged") {
-		none, all := c.agedOf(decimal.Zero), c.agedOf(one)
+		none := c.agedOf(decimal.Zero)
+		kept := c.agedOf(one).Sub(none)
 		c.aged = c.follows(
-			lcc.Input{Path: c.sub("reflectance_aged"), Of: c.of, Label: labelReflectanceAged, Unit: lcc.Count, Source: sourceAged},
-			lcc.Term{Coefficient: none}, lcc.Term{Coefficient: all.Sub(none), Factors: []lcc.Factor{{Of: c.initial}}})
+			lcc.Input{Path: c.sub("reflectance_aged"), Of: c.of, Label: labelReflectanceAged, Unit: lcc.Count, Source: sourceAged(none, kept)},
+			lcc.Term{Coefficient: none}, lcc.Term{Coefficient: kept, Factors: []lcc.Factor{{Of: c.initial}}})
 	}
 	effect, err := c.unit().YearlyEffect()
 	if err != nil {

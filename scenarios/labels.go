@@ -101,7 +101,6 @@ const (
 	labelBought      = "Heating energy bought in its place"
 
 	sourceShared   = "shared out by the degree-days"
-	sourceAged     = "0.2 + 0.65 × (when new − 0.2), a coating applied on the roof (California Energy Code, Title 24 part 6)"
 	sourceCoolRoof = "follows from the inputs of the reflective surface"
 )
 

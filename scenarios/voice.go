@@ -761,6 +761,14 @@ func coolRoofTwice(item string) message {
 	return message{what: "an annual cost is called " + quote(item) + ", as the one that cool_roof computes", hint: "leave out one of the two"}
 }
 
+func noSuchCoolRoof(name string, names []string) message {
+	m := message{what: "no system further up has the key " + quote(name) + " and a cool_roof"}
+	if len(names) > 0 {
+		m.expected, m.hint = "one of: "+some(names), didYouMean(nearest(name, names))
+	}
+	return m
+}
+
 func coolRoofPer(unit, area string) message {
 	found := "the quantity is in pieces"
 	if unit != "" {
