@@ -77,20 +77,17 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	case lcc.Price:
 		return t.cur.Amount(v.Round(t.cur.Digits)) + " " + unitText(input)
 	}
-	if places := t.places(in); places > 0 {
-		return t.inputValue(input, v.Round(places))
-	}
-	return t.inputValue(input, v.Round(0))
+	return t.inputValue(input, v.Round(t.places(in, 3)))
 }
 
-// places is how many decimals show a quantity to three digits; 0 of a whole
-// number.
-func (t *teller) places(in lcc.Ref) int32 {
+// places is how many decimals show an input to so many digits; 0 where it is a
+// whole number.
+func (t *teller) places(in lcc.Ref, digits int32) int32 {
 	v := t.Inputs[in]
 	if v.IsInteger() {
 		return 0
 	}
-	return max(0, 3-int32(v.NumDigits())-v.Exponent())
+	return max(0, digits-int32(v.NumDigits())-v.Exponent())
 }
 
 // precise is shown with the digits that tell a small price from another.

@@ -39,14 +39,26 @@ func (t *teller) coolRoofSections() []Section {
 		if i > 0 {
 			id += fmt.Sprintf("-%d", i+1)
 		}
-		out = append(out, Section{ID: id, Heading: t.coolRoofHeading(c), Blocks: []Block{
-			Paragraph{Role: Lead, Text: t.coolRoofLead(c)},
-			t.coolRoofTable(c, id+"-working"),
-			Paragraph{Role: Lead, Text: "How it is computed:"}, List{Items: c.Method},
-			Paragraph{Role: Lead, Text: "What it does not cover:"}, List{Items: c.Limits},
-		}})
+		blocks := []Block{Paragraph{Role: Lead, Text: t.coolRoofLead(c)}, t.coolRoofTable(c, id+"-working")}
+		if i == 0 {
+			blocks = append(blocks, Paragraph{Role: Lead, Text: "How it is computed:"}, List{Items: c.Method},
+				Paragraph{Role: Lead, Text: "What it does not cover:"}, List{Items: c.Limits})
+		} else {
+			blocks = append(blocks, Paragraph{Text: "It is computed in the same way as the one before, and has the same limits."})
+		}
+		out = append(out, Section{ID: id, Heading: t.coolRoofHeading(c), Blocks: blocks})
 	}
 	return out
+}
+
+// exactly writes what the study uses of an input; of a quantity that was
+// converted from other units, six digits.
+func (t *teller) exactly(r lcc.Ref) string {
+	v := t.Inputs[r]
+	if in := &t.study.Inputs[r]; in.Unit != lcc.Count && in.Unit != lcc.Area {
+		return t.inputValue(in, v)
+	}
+	return t.inputValue(&t.study.Inputs[r], v.Round(t.places(r, 6)))
 }
 
 // yearly is a yearly cost as it is charged at base-date prices; 0 where there
@@ -98,7 +110,7 @@ func (t *teller) coolRoofLead(c *CoolRoof) string {
 	case c.Lost == lcc.NoRef:
 		result = "the building is not heated"
 	}
-	return fmt.Sprintf("This is the surface of “%s”. What it saves and costs in a year, at base-date prices and once soiled, is charged in every year of its life among the costs of energy: %s.", t.system(c.System), result)
+	return fmt.Sprintf("This is the surface of “%s”. What it saves and costs in a year, at base-date prices and soiled from the first year on, is charged in every year of its life among the costs of energy: %s.", t.system(c.System), result)
 }
 
 // coolRoofTable is the working, step by step.
@@ -114,7 +126,7 @@ func (t *teller) coolRoofTable(c *CoolRoof, id string) Table {
 	}
 	group("What the effect follows from", nil)
 	for _, r := range c.Inputs {
-		add(t.study.Inputs[r].Label, t.inputValue(&t.study.Inputs[r], t.Inputs[r].Round(6)))
+		add(t.study.Inputs[r].Label, t.exactly(r))
 	}
 	group("The surface", c.Surface)
 	if c.Saved != lcc.NoRef {

@@ -129,10 +129,11 @@ func (c *coolReading) orSame(key string, of func(*coolRoof) lcc.Ref, k measure, 
 }
 
 // sameAs finds the cool_roof, of a system further up, whose inputs hold for
-// this one too: a building has one price of electricity, and one sun.
-func (c *coolReading) sameAs() {
+// this one too: a building has one price of electricity, and one sun. It is
+// not ok when there is no such.
+func (c *coolReading) sameAs() bool {
 	if !c.has("same_as") {
-		return
+		return true
 	}
 	name := c.line("same_as")
 	var names []string
@@ -140,12 +141,13 @@ func (c *coolReading) sameAs() {
 		key := c.r.systemKeys[c.r.coolRoofs[i].system]
 		if names = append(names, key); key == name {
 			c.base = &c.r.coolRoofs[i]
-			return
+			return true
 		}
 	}
-	if c.lost = true; name != "" {
+	if name != "" {
 		c.r.fail(c.values["same_as"].place, c.sub("same_as"), noSuchCoolRoof(name, names))
 	}
+	return false
 }
 
 // plain reads a number that is no estimate, and keeps it as a setting.

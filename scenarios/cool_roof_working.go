@@ -117,7 +117,7 @@ func seasonSteps(s cooling.Season, u cooling.Units, heat string) []CoolStep {
 func (s *coolSeason) boughtStep(bought decimal.Decimal, u cooling.Units) CoolStep {
 	unit, places := "kWh", int32(0)
 	if s.perTherm {
-		unit, places = "therm", 1
+		unit, places = "therms", 1
 	}
 	if therms := u == cooling.IP; therms && !s.perTherm {
 		bought = bought.Mul(cooling.PerTherm(one))

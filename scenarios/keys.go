@@ -111,5 +111,10 @@ var synonyms = map[string][]string{
 	"version":       {"roofyears"},
 	"colors":        {"colours"},
 	"address":       {"contact"},
+	"albedo":        {"reflectance_new"},
+	"reflectance":   {"reflectance_new"},
+	"eer":           {"seer"},
+	"efficiency":    {"heating_efficiency"},
+	"gas_price":     {"heating_price"},
 	"branding":      {"letterhead"},
 }

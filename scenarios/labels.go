@@ -90,9 +90,9 @@ const (
 	labelHeatPrice       = "Price of heating energy"
 
 	labelChange      = "Change of reflectance"
-	labelIndexNow    = "Solar reflectance index of the roof as it is"
-	labelIndexNew    = "Solar reflectance index of the new surface when new"
-	labelIndexAged   = "Solar reflectance index of the new surface once soiled"
+	labelIndexNow    = "Solar reflectance index (ASTM E1980, medium wind) of the roof as it is"
+	labelIndexNew    = "Solar reflectance index (ASTM E1980, medium wind) of the new surface when new"
+	labelIndexAged   = "Solar reflectance index (ASTM E1980, medium wind) of the new surface once soiled"
 	labelAbsorbed    = "Sun no longer absorbed"
 	labelDegreeHours = "Degree-hours by which the surface stays cooler"
 	labelHeatOut     = "Heat kept out"

@@ -57,6 +57,8 @@ var unitsLike = map[string]string{
 	"sf": "ft2", "sqft": "ft2", "sq ft": "ft2", "sq. ft.": "ft2", "ft^2": "ft2", "square feet": "ft2", "FT2": "ft2",
 	"sqm": "m2", "sq m": "m2", "m^2": "m2", "square metres": "m2", "square meters": "m2", "M2": "m2",
 	"feet": "ft", "foot": "ft", "lf": "ft", "lin ft": "ft", "FT": "ft",
+	"BTU/ft2": "Btu/ft2", "BTU/sf": "Btu/ft2", "kWh/sqm": "kWh/m2", "kWh": "per kWh", "therm": "per therm",
+	"W/m2/K": "W/m2K", "W/(m2K)": "W/m2K", "W/(m2·K)": "W/m2K", "BTU/h·ft2·F": "Btu/h·ft2·F", "Btu/hr-ft2-F": "Btu/h·ft2·F", "Btu/(h·ft2·F)": "Btu/h·ft2·F",
 	"metre": "m", "metres": "m", "meter": "m", "meters": "m",
 }
 
