@@ -11,7 +11,8 @@ import (
 // Derivation makes an input follow from others: a sum of products of them,
 // such as the area that a coat covers, the paint that it takes or the life
 // that its film gives. What a derivation gives is never estimated, drawn or
-// moved by itself. Less than nothing is nothing.
+// moved by itself. Less than nothing is nothing, but for money, where it is a
+// credit.
 //
 // So that break-even values can be found with proof, an input enters all that
 // is derived from it in one way, and in each term once: see Study.Check.
@@ -70,9 +71,16 @@ func (s *Study) derive(v Vector) error {
 			}
 			sum = sum.Add(product)
 		}
-		v[d.In] = decimal.Max(decimal.Zero, roundUp(sum, d.Pack))
+		if v[d.In] = roundUp(sum, d.Pack); !s.signed(d.In) {
+			v[d.In] = decimal.Max(decimal.Zero, v[d.In])
+		}
 	}
 	return nil
+}
+
+// signed tells whether an input may be less than nothing.
+func (s *Study) signed(r Ref) bool {
+	return s.Inputs[r].Unit == Money || s.Inputs[r].Unit == Price
 }
 
 // roundUp goes up to the next multiple of a pack. What exceeds a multiple by
@@ -132,6 +140,7 @@ type derivation struct {
 	in      Ref
 	pack    float64
 	life    bool
+	signed  bool // may be less than nothing
 	terms   []derivedTerm
 	rounded bool // as it is sold; a break-even looks at it without, too
 }
@@ -144,7 +153,7 @@ type derivedTerm struct {
 func newDerivations(s *Study) []derivation {
 	var out []derivation
 	for _, d := range s.Derived {
-		f := derivation{in: d.In, pack: d.Pack.InexactFloat64(), life: s.Inputs[d.In].Unit == Years, rounded: d.Pack.IsPositive()}
+		f := derivation{in: d.In, pack: d.Pack.InexactFloat64(), life: s.Inputs[d.In].Unit == Years, signed: s.signed(d.In), rounded: d.Pack.IsPositive()}
 		for _, t := range d.Terms {
 			f.terms = append(f.terms, derivedTerm{t.Coefficient.InexactFloat64(), t.Factors})
 		}
@@ -165,6 +174,8 @@ func (d *derivation) at(v []float64) float64 {
 		sum = math.Inf(1)
 	case d.life:
 		sum = min(max(sum, leastLife), longestLife)
+	case d.signed:
+		return sum
 	}
 	return max(0, sum)
 }

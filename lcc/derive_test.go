@@ -95,6 +95,30 @@ func TestASweepKeepsWhatIsDerivedInStep(t *testing.T) {
 	require.Error(t, w.Set(at["film"], decimal.NewFromInt(8)), "a film that is worn out when new gives no life")
 }
 
+// Of money, less than nothing is a credit: a cost that follows from others has
+// no kink at nothing, in the ledger and in the kernel.
+func TestDerivedCredit(t *testing.T) {
+	s, at := coated(t)
+	saved := s.Add(Input{Path: "saved", Unit: Money})
+	s.Derived = append(s.Derived, Derivation{In: saved, Terms: []Term{
+		{Coefficient: decimal.NewFromInt(100), Factors: []Factor{{Of: at["film"]}}}, {Coefficient: decimal.NewFromInt(-2500)}}})
+	s.Systems[0].Annual = []Item{{Name: "saved", Price: saved, Quantity: NoRef, Growth: NoRef}}
+	require.NoError(t, s.Check())
+	r, err := s.Evaluate()
+	require.NoError(t, err)
+	assert.Equal(t, "-500", r.Inputs[saved].String())
+	k := s.NewKernel()
+	require.NoError(t, k.LoadExact(s.Likely()))
+	for _, film := range []string{"20", "24", "25", "26", "31"} {
+		v := s.Likely()
+		v[at["film"]] = decimal.RequireFromString(film)
+		exact, err := s.EvaluateAt(v)
+		require.NoError(t, err)
+		k.Set(at["film"], v[at["film"]].InexactFloat64())
+		assert.InEpsilon(t, exact.Alternatives[0].LCC.InexactFloat64(), k.LCC(0), 1e-6, film)
+	}
+}
+
 func TestWholePacks(t *testing.T) {
 	pack := decimal.NewFromInt(5)
 	for in, want := range map[string]string{"0": "0", "0.01": "5", "5": "5", "5.000000000000000000000000000001": "5", "5.0001": "10", "14.99": "15"} {

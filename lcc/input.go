@@ -55,6 +55,7 @@ type Input struct {
 	Shape    Shape
 	Low      decimal.Decimal // with a range: the least value; else zero and without meaning
 	High     decimal.Decimal // with a range: the greatest value
+	Most     decimal.Decimal // the greatest value that has a meaning, as 1 of a fraction; 0 is no limit
 	Spread   decimal.Decimal // Weibull: shape; Normal and Lognormal: standard deviation
 	Moves    *Moves          // nil: drawn alone
 	Source   string          // "" when the file gives none

@@ -26,9 +26,13 @@ func (t *teller) assumptionsSection() Section {
 	return s
 }
 
-// sourced counts the inputs that have a source; a list of rates is one.
+// sourced counts the inputs that have a source; a list of rates is one. What
+// follows from other inputs needs none.
 func (t *teller) sourced() (sourced, total int) {
 	for _, row := range t.inputRows() {
+		if t.study.IsDerived(lcc.Ref(row.first)) {
+			continue
+		}
 		total++
 		if t.study.Inputs[row.first].Source != "" {
 			sourced++
@@ -112,6 +116,9 @@ func (t *teller) inputCells(row inputRow) Row {
 		source = state(noSource, "")
 	}
 	label, value, spread := in.Label, t.inputValue(in, t.Inputs[row.first]), t.inputRange(in)
+	if t.study.IsDerived(lcc.Ref(row.first)) {
+		value = t.shown(lcc.Ref(row.first), t.Inputs[row.first])
+	}
 	if row.last > row.first {
 		rates := t.Inputs[row.first : row.last+1]
 		label = fmt.Sprintf("%s to %d", in.Label, row.last-row.first+1)

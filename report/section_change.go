@@ -63,7 +63,8 @@ func (t *teller) inputTitle(in lcc.Ref) string {
 }
 
 // shown writes a value of an input with its unit, to the digits that make
-// sense: cents of a price, a hundredth of a per cent, a tenth of a year.
+// sense: cents of a price, a hundredth of a per cent, a tenth of a year, three
+// digits of a quantity that is no whole number.
 func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	input := &t.study.Inputs[in]
 	switch input.Unit {
@@ -76,7 +77,17 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	case lcc.Price:
 		return t.cur.Amount(v.Round(t.cur.Digits)) + " " + unitText(input)
 	}
-	return t.inputValue(input, v.Round(0))
+	return t.inputValue(input, v.Round(t.places(in, 3)))
+}
+
+// places is how many decimals show an input to so many digits; 0 where it is a
+// whole number.
+func (t *teller) places(in lcc.Ref, digits int32) int32 {
+	v := t.Inputs[in]
+	if v.IsInteger() {
+		return 0
+	}
+	return max(0, digits-int32(v.NumDigits())-v.Exponent())
 }
 
 // precise is shown with the digits that tell a small price from another.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"strconv"
+	"strings"
 
 	"roofyears/lcc"
 	"roofyears/lcc/risk"
@@ -19,6 +20,7 @@ type Study struct {
 	File     StudyFile    // as given; without a name the report carries no study
 	Options  Options      // what the report is made with besides
 
+	CoolRoofs  []CoolRoof // workings of reflective surfaces, in the order of the systems
 	Letterhead Letterhead // of the file; what Options have goes before it
 	Logo       *Logo      // nil when there is none
 }
@@ -80,13 +82,7 @@ func (t *teller) areaUnit() string { return unitSign(t.study.About.AreaUnit) }
 
 // unitSign writes a unit of a study file as people write it.
 func unitSign(unit string) string {
-	switch unit {
-	case "ft2":
-		return "ft²"
-	case "m2":
-		return "m²"
-	}
-	return unit
+	return strings.NewReplacer("ft2", "ft²", "m2", "m²").Replace(unit)
 }
 
 // moneyOf says in words which money amounts are in.

@@ -7,7 +7,7 @@ var (
 	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives", "letterhead"}
 	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
-	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "then"}
+	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "cool_roof", "then"}
 	recoatKeys   = []string{"at_most", "life", "costs"}
 	itemKeys     = []string{"item", "amount", "unit_price", "per", "category", "growth", "age_from", "every", "source"}
 	alternateKey = []string{"name", "start", "base_case", "wait", "ruled_out"}
@@ -28,6 +28,7 @@ var homes = []struct {
 	{"in a system", systemKeys},
 	{"in the recoat of a system", recoatKeys},
 	{"in a cost item", itemKeys},
+	{inCoolRoof, coolRoofKeys},
 	{"in an alternative", alternateKey},
 	{"in the wait of an alternative", waitKeys},
 	{"in the ruled_out of an alternative", rulingKeys},
@@ -110,5 +111,10 @@ var synonyms = map[string][]string{
 	"version":       {"roofyears"},
 	"colors":        {"colours"},
 	"address":       {"contact"},
+	"albedo":        {"reflectance_new"},
+	"reflectance":   {"reflectance_new"},
+	"eer":           {"seer"},
+	"efficiency":    {"heating_efficiency"},
+	"gas_price":     {"heating_price"},
 	"branding":      {"letterhead"},
 }

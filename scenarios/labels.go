@@ -68,3 +68,40 @@ func perUnit(unit string) string {
 	}
 	return "per " + unit
 }
+
+// What a cool_roof names.
+const (
+	labelReflectanceNow  = "Reflectance of the roof as it is"
+	labelReflectanceNew  = "Reflectance of the new surface when new"
+	labelReflectanceAged = "Reflectance of the new surface once soiled"
+	labelEmittanceNow    = "thermal emittance of the roof as it is"
+	labelEmittanceNew    = "thermal emittance of the new surface"
+	labelSunYear         = "Sun on the roof in a year"
+	labelSunCooling      = "Sun on the roof while cooling is called for"
+	labelSunHeating      = "Sun on the roof while heating is called for"
+	labelCoolingDays     = "cooling degree-days"
+	labelHeatingDays     = "heating degree-days"
+	labelUValue          = "U-value of the roof"
+	labelFilm            = "Outside film coefficient"
+	labelCOP             = "COP of the cooling"
+	labelSEER            = "SEER of the cooling"
+	labelEfficiency      = "Efficiency of the heating"
+	labelElectricity     = "Price of electricity"
+	labelHeatPrice       = "Price of heating energy"
+
+	labelChange      = "Change of reflectance"
+	labelIndexNow    = "Solar reflectance index (ASTM E1980, medium wind) of the roof as it is"
+	labelIndexNew    = "Solar reflectance index (ASTM E1980, medium wind) of the new surface when new"
+	labelIndexAged   = "Solar reflectance index (ASTM E1980, medium wind) of the new surface once soiled"
+	labelAbsorbed    = "Sun no longer absorbed"
+	labelDegreeHours = "Degree-hours by which the surface stays cooler"
+	labelHeatOut     = "Heat kept out"
+	labelHeatMissed  = "Heat missed"
+	labelNotBought   = "Electricity saved"
+	labelBought      = "Heating energy bought in its place"
+
+	sourceShared   = "shared out by the degree-days"
+	sourceCoolRoof = "follows from the inputs of the reflective surface"
+)
+
+func labelAYear(item string) string { return item + ", a year" }

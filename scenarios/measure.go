@@ -46,6 +46,10 @@ var (
 // unitNames are the units that can be written, with our spelling of them.
 var unitNames = map[string]string{
 	"": "", "ft": "ft", "m": "m", "ft2": "ft2", "ft²": "ft2", "m2": "m2", "m²": "m2",
+	"W/m2K": "W/m2K", "W/m²K": "W/m2K", "W/m2·K": "W/m2K", "W/m²·K": "W/m2K", "W/(m²·K)": "W/m2K",
+	"Btu/h·ft2·F": "Btu/h·ft2·F", "Btu/h-ft2-F": "Btu/h·ft2·F", "Btu/h·ft²·°F": "Btu/h·ft2·F", "Btu/(h·ft²·°F)": "Btu/h·ft2·F",
+	"kWh/m2": "kWh/m2", "kWh/m²": "kWh/m2", "Btu/ft2": "Btu/ft2", "Btu/ft²": "Btu/ft2",
+	"per kWh": "per kWh", "per therm": "per therm",
 }
 
 // unitsLike are spellings that are not read, with what was likely meant.
@@ -53,11 +57,16 @@ var unitsLike = map[string]string{
 	"sf": "ft2", "sqft": "ft2", "sq ft": "ft2", "sq. ft.": "ft2", "ft^2": "ft2", "square feet": "ft2", "FT2": "ft2",
 	"sqm": "m2", "sq m": "m2", "m^2": "m2", "square metres": "m2", "square meters": "m2", "M2": "m2",
 	"feet": "ft", "foot": "ft", "lf": "ft", "lin ft": "ft", "FT": "ft",
+	"BTU/ft2": "Btu/ft2", "BTU/sf": "Btu/ft2", "kWh/sqm": "kWh/m2", "kWh": "per kWh", "therm": "per therm",
+	"W/m2/K": "W/m2K", "W/(m2K)": "W/m2K", "W/(m2·K)": "W/m2K", "BTU/h·ft2·F": "Btu/h·ft2·F", "Btu/hr-ft2-F": "Btu/h·ft2·F", "Btu/(h·ft2·F)": "Btu/h·ft2·F",
 	"metre": "m", "metres": "m", "meter": "m", "meters": "m",
 }
 
 // units of a file: those of feet and those of metres, to tell when both occur.
 func metric(unit string) bool { return unit == "m" || unit == "m2" }
+
+// isMeasured tells units of lengths and areas from those of energy.
+func isMeasured(unit string) bool { return slices.Contains(anyUnit[1:], unit) }
 
 // within tells whether a value keeps the limits.
 func (k measure) within(v decimal.Decimal) bool {

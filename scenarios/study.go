@@ -18,6 +18,7 @@ type File struct {
 	Warnings  []lcc.Warning // the same as the diagnostics of severity Warn
 	Structure []Setting
 
+	CoolRoofs  []CoolRoof // in the order of the systems
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is
 }
@@ -43,6 +44,7 @@ type reader struct {
 	joined     []joinedText
 	follows    []following // inputs that move with another, to be found when all are read
 	open       func(name string) ([]byte, error)
+	coolRoofs  []coolRoof
 	letterhead Letterhead
 	logo       *Logo
 }
@@ -95,7 +97,7 @@ func Read(src Source) (*File, []Diagnostic) {
 	}
 	r.remark()
 	return &File{
-		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, Letterhead: r.letterhead, Logo: r.logo,
+		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), Letterhead: r.letterhead, Logo: r.logo,
 	}, r.all()
 }
 

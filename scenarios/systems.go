@@ -73,6 +73,7 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y.Removal = s.items("removal", y.Name, lcc.Disposal)
 	y.Recoat = r.recoat(s.get("recoat"), s.sub("recoat"), y.Name)
 	y.Residual = s.residual(y.Name)
+	r.coolRoof(s.get("cool_roof"), s.sub("cool_roof"), &y, index)
 	then, follows := r.systemNamed(s, "then")
 	if !follows {
 		return y, nil

@@ -75,8 +75,7 @@ func (r *reader) remarkEscalation(series lcc.Series) {
 func (r *reader) remarkUnits() {
 	area := r.study.About.AreaUnit
 	for _, in := range r.study.Inputs {
-		measured := in.Unit == lcc.Length || in.Unit == lcc.Count && in.UnitText != ""
-		if measured && metric(in.UnitText) != metric(area) {
+		if measured := in.Unit == lcc.Length || in.Unit == lcc.Count && isMeasured(in.UnitText); measured && metric(in.UnitText) != metric(area) {
 			r.warn(r.places[in.Path], in.Path, mixedUnits(in.UnitText, area))
 			return
 		}

@@ -8,10 +8,13 @@ import (
 
 // Holds finds, for every input, where an alternative costs least of itself
 // and its rivals: how far each could move, the others held, before the answer
-// changes.
+// changes. What follows from other inputs does not move by itself.
 func Holds(r *lcc.Result, alternative int, rivals []int) ([]lcc.Hold, error) {
 	var out []lcc.Hold
 	for i := range r.Study.Inputs {
+		if r.Study.IsDerived(lcc.Ref(i)) {
+			continue
+		}
 		low, high := span(r, lcc.Ref(i))
 		h, err := r.Hold(lcc.Ref(i), alternative, rivals, low, high)
 		if err != nil {
@@ -37,7 +40,7 @@ func Rivals(r *lcc.Result, alternative int) []int {
 // wider than what the file states, since the question is how far the input
 // could move before the answer changes. Amounts go from nothing to ten times
 // what is stated, lives from a year to the study period or twice what is
-// stated, rates from −5 % to 15 %.
+// stated, rates from −5 % to 15 %, and none beyond what has a meaning.
 func span(r *lcc.Result, in lcc.Ref) (low, high decimal.Decimal) {
 	input, now := &r.Study.Inputs[in], r.Inputs[in]
 	if input.Shape.HasRange() {
@@ -61,6 +64,9 @@ func span(r *lcc.Result, in lcc.Ref) (low, high decimal.Decimal) {
 	low, high = decimal.Min(decimal.Zero, low.Shift(1)), decimal.Max(decimal.Zero, high.Shift(1))
 	if low.Equal(high) { // nothing is stated: any amount up to a million
 		high = decimal.New(1, 6)
+	}
+	if input.Most.IsPositive() {
+		high = decimal.Min(high, input.Most)
 	}
 	return low, high
 }
