@@ -18,6 +18,7 @@ type Study struct {
 	Risk     *risk.Result // how sure the answer is; nil leaves the section out
 	File     StudyFile    // as given; without a name the report carries no study
 	Options  Options      // what the report is made with besides
+	TakeOff  *TakeOff     // nil when the study has none
 
 	Letterhead Letterhead // of the file; what Options have goes before it
 	Logo       *Logo      // nil when there is none
@@ -85,6 +86,10 @@ func unitSign(unit string) string {
 		return "ft²"
 	case "m2":
 		return "m²"
+	case "100 ft2":
+		return "100 ft²"
+	case "um":
+		return "µm"
 	}
 	return unit
 }

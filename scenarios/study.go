@@ -6,6 +6,7 @@ import (
 	"github.com/bojanz/currency"
 
 	"roofyears/lcc"
+	"roofyears/lcc/takeoff"
 )
 
 // Format is the version of the file format that is read.
@@ -20,6 +21,8 @@ type File struct {
 
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is
+
+	TakeOff *takeoff.TakeOff // nil when the file has none
 }
 
 // Setting is a whole number of the file that is not an estimate: the study
