@@ -91,9 +91,18 @@ func orBlank(n *json.Number) string {
 	return string(*n)
 }
 
-// formula finds where a text, or what a spreadsheet may cut out of it, begins
-// as a formula does.
-var formula = regexp.MustCompile(`(^|[;\t\r\n])([=+\-@\t\r\n＝＋－＠])`)
+// A text, and what a spreadsheet may cut out of it, that begins as a formula
+// does.
+var (
+	formula    = regexp.MustCompile(`^ *[=+\-@\t\r\n＝＋－＠]`)
+	formulaCut = regexp.MustCompile(`([;\t\r\n])( *[=+\-@＝＋－＠])`)
+)
 
 // harmless keeps a spreadsheet from running a text.
-func harmless(s string) string { return formula.ReplaceAllString(s, "$1'$2") }
+func harmless(s string) string {
+	s = formulaCut.ReplaceAllString(s, "$1'$2")
+	if formula.MatchString(s) {
+		return "'" + s
+	}
+	return s
+}
