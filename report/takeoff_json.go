@@ -109,7 +109,7 @@ var groupKeys = map[takeoff.Group]string{
 }
 
 func (w *worker) measureJSON(m *takeoff.Measure) takeOffMeasure {
-	return takeOffMeasure{groupKeys[m.Group], m.Key, m.Label, plainNumber(w.Inputs[m.In]), w.study.Inputs[m.In].UnitText, m.How, m.Source}
+	return takeOffMeasure{groupKeys[m.Group], m.Key, m.Label, plainNumber(w.Inputs[m.In]), w.unitOf(m.In), m.How, m.Source}
 }
 
 func (w *worker) materialJSON(g *goods) takeOffMaterial {
@@ -152,7 +152,10 @@ func (w *worker) unitOf(r lcc.Ref) string {
 	if r == lcc.NoRef {
 		return ""
 	}
-	return w.study.Inputs[r].UnitText
+	if unit := w.study.Inputs[r].UnitText; unit != percentUnit {
+		return unit
+	}
+	return "fraction"
 }
 
 func numberIf(v decimal.Decimal, ok bool) *json.Number {

@@ -12,6 +12,9 @@ import (
 // noneStated is how a figure is shown that the study could state and does not.
 const noneStated = "none stated"
 
+// percentUnit is the unit of a fraction that is written in per cent.
+const percentUnit = "%"
+
 // groupNames are the headings of what was measured.
 var groupNames = map[takeoff.Group]string{
 	takeoff.Areas: "Areas", takeoff.Lengths: "Lengths", takeoff.Counts: "Counts", takeoff.Condition: "Condition",
@@ -70,13 +73,16 @@ func (w *worker) quantity(r lcc.Ref) Cell {
 
 // measured is a quantity with at most so many decimals and a unit of the study.
 func (w *worker) measured(v decimal.Decimal, digits int32, unit string) Cell {
+	if unit == percentUnit {
+		return rate(v)
+	}
 	return Cell{Kind: QuantityCell, Number: v, Digits: digits, Unit: unitSign(unit)}
 }
 
 // boughtTable lists the materials.
 func (w *worker) boughtTable() Table {
-	table := Table{ID: "bought", Caption: fmt.Sprintf("Materials, prices and costs in %s at base-date prices", w.study.About.Currency),
-		Columns: []Column{words("Material"), words("For"), number("Takes"), number("That is"), number("Packs"), number("Bought"), number("Left over"),
+	table := Table{ID: "bought", Caption: fmt.Sprintf("Materials, losses included; prices and costs in %s at base-date prices", w.study.About.Currency),
+		Columns: []Column{words("Material"), words("For"), number("Takes"), number("Rate"), number("Packs"), number("Bought"), number("Left over"),
 			number("Unit price"), number("Cost")}}
 	for _, g := range w.goods() {
 		table.Rows = append(table.Rows, plainRow(text(materialName(&g)), text(w.stepName(g.Step)), w.measured(g.Needed, 2, g.Unit), w.spreadCell(&g),
@@ -190,7 +196,7 @@ func (w *worker) notchCell(g *goods) Cell {
 // stepsTable lists the steps in the order of doing.
 func (w *worker) stepsTable() Table {
 	table := Table{ID: "steps", Caption: "Steps in the order of doing",
-		Columns: []Column{words("Step"), number("Done to"), number("Then wait"), words("To mind")}}
+		Columns: []Column{words("Step"), words("To mind"), number("Done to"), number("Then wait")}}
 	for i, s := range w.off.Steps {
 		wait := state(noneStated, "")
 		switch {
@@ -203,7 +209,7 @@ func (w *worker) stepsTable() Table {
 		if s.Over != lcc.NoRef {
 			over = w.quantity(s.Over)
 		}
-		table.Rows = append(table.Rows, plainRow(text(w.stepName(i)), over, wait, stated(s.Note, "–")))
+		table.Rows = append(table.Rows, plainRow(text(w.stepName(i)), stated(s.Note, "–"), over, wait))
 	}
 	return table
 }

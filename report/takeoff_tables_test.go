@@ -55,9 +55,9 @@ func TestTheTablesOfATakeOff(t *testing.T) {
 		{"Screws", "4,200", "as counted", "no source given"},
 	}, shown(w.measuredTable()))
 	assert.Equal(t, [][]string{
-		{"1. Wash", "11,300 ft²", "24 hours", "rinse downhill"},
-		{"2. Coat", "11,300 ft²", "12.5 hours", "–"},
-		{"3. Inspect", "done once", "2 hours", "–"},
+		{"1. Wash", "rinse downhill", "11,300 ft²", "24 hours"},
+		{"2. Coat", "–", "11,300 ft²", "12.5 hours"},
+		{"3. Inspect", "–", "done once", "2 hours"},
 	}, shown(w.stepsTable()))
 }
 
