@@ -12,7 +12,7 @@ import (
 // them, and a blank where one does not concern it.
 var takeOffColumns = []string{
 	"row", "step", "name", "detail", "quantity", "unit", "per", "per_unit", "pack", "packs", "bought", "left_over",
-	"price", "cost", "dry_film", "wet_film", "gauge_notch", "film_unit", "volume_solids", "loss", "then_wait_hours", "how", "source",
+	"price", "cost", "currency", "dry_film", "wet_film", "gauge_notch", "film_unit", "volume_solids", "loss", "then_wait_hours", "how", "source",
 }
 
 // csvRow is a row by column.
@@ -22,7 +22,9 @@ type csvRow map[string]string
 // with one head: UTF-8 with a byte order mark, since spreadsheets take it for
 // another encoding without. The first column says what a row is: measured,
 // buy, step, cost or total. Numbers have all their digits, a decimal point and
-// no unit; units stand in columns of their own. The study has a take-off.
+// no unit; units stand in columns of their own. What a material costs stands in
+// its buy row and in its cost row; the cost rows add up to the total. The study
+// has a take-off.
 //
 // A text that a spreadsheet would take for a formula has an apostrophe before
 // it: one that begins with =, +, -, @, a tab or a line end, also after a
@@ -37,6 +39,9 @@ func WriteTakeOffCSV(out io.Writer, in Study) error {
 	}
 	for _, row := range tell(in).work().json().rows() {
 		cells := make([]string, len(takeOffColumns))
+		if row["cost"] != "" {
+			row["currency"] = in.Result.Study.About.Currency
+		}
 		for i, column := range takeOffColumns {
 			cells[i] = row[column]
 		}

@@ -46,7 +46,7 @@ func TestTakeOffAsCSV(t *testing.T) {
 	}
 	assert.Equal(t, strings.Fields("measured measured measured buy step step step cost cost cost cost cost total"), kinds)
 	assert.Equal(t, "22805.49", sum.String())
-	assert.Equal(t, map[string]string{"row": "total", "name": "all first costs", "cost": "22805.49"}, rows[12])
+	assert.Equal(t, map[string]string{"row": "total", "name": "all first costs", "cost": "22805.49", "currency": "USD"}, rows[12])
 	assert.Equal(t, map[string]string{"row": "measured", "name": "Plan area", "detail": "area", "quantity": "10000", "unit": "ft2", "source": "drawing A1"}, rows[1])
 	buy := rows[3]
 	assert.Greater(t, len(buy["quantity"]), 20, "all digits")
@@ -56,7 +56,7 @@ func TestTakeOffAsCSV(t *testing.T) {
 		assert.Equal(t, want, buy[column], column)
 	}
 	assert.Equal(t, map[string]string{"row": "step", "step": "3", "name": "Inspect", "then_wait_hours": "2"}, rows[6])
-	assert.Equal(t, map[string]string{"row": "cost", "name": "Permit", "detail": "other", "price": "412.33", "cost": "412.33"}, rows[11])
+	assert.Equal(t, map[string]string{"row": "cost", "name": "Permit", "detail": "other", "price": "412.33", "cost": "412.33", "currency": "USD"}, rows[11])
 }
 
 // No text of a study is a formula, whatever separator the spreadsheet takes.

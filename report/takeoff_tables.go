@@ -34,7 +34,7 @@ func (w *worker) measuredTable() Table {
 				table.Rows = append(table.Rows, Row{Role: Group, Cells: []Cell{text(groupNames[group]), text(""), text(""), text("")}})
 				named = true
 			}
-			table.Rows = append(table.Rows, plainRow(text(m.Label), w.quantity(m.In), text(howText(&m)), stated(m.Source, noSource)))
+			table.Rows = append(table.Rows, plainRow(text(m.Label), w.quantity(m.In), text(howText(&m)), w.sourceOf(&m)))
 		}
 	}
 	return table
@@ -49,6 +49,15 @@ func howText(m *takeoff.Measure) string {
 		return "as counted"
 	}
 	return "as measured"
+}
+
+// sourceOf is the source of a measure; what follows from others has none of
+// its own.
+func (w *worker) sourceOf(m *takeoff.Measure) Cell {
+	if w.study.IsDerived(m.In) {
+		return stated(m.Source, "–")
+	}
+	return stated(m.Source, noSource)
 }
 
 // stated is a text, or a word for its absence.

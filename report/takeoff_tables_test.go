@@ -50,7 +50,7 @@ func TestTheTablesOfATakeOff(t *testing.T) {
 	assert.Equal(t, [][]string{
 		{"Areas", "", "", ""},
 		{"Plan area", "10,000 ft²", "as measured", "drawing A1"},
-		{"Surface", "11,300 ft²", "10,000 ft² × 1.13", "no source given"},
+		{"Surface", "11,300 ft²", "10,000 ft² × 1.13", "–"},
 		{"Counts", "", "", ""},
 		{"Screws", "4,200", "as counted", "no source given"},
 	}, shown(w.measuredTable()))
