@@ -15,7 +15,10 @@ type part struct {
 	note string // "× 1.000868 (slope 1/2:12)"; "" for a coefficient of 1 or −1
 }
 
-var unity = decimal.NewFromInt(1)
+var (
+	unity   = decimal.NewFromInt(1)
+	hundred = decimal.NewFromInt(100)
+)
 
 // product is a part with factors that enter linearly.
 func product(coefficient decimal.Decimal, note string, factors ...lcc.Ref) part {
@@ -132,7 +135,11 @@ func inWords(v decimal.Decimal, unit string) string {
 	if unit == percentText {
 		return v.Shift(2).Round(4).String() + "%"
 	}
-	whole, decimals, found := strings.Cut(v.Round(6).String(), ".")
+	places := int32(factorPlaces)
+	if v.Abs().GreaterThanOrEqual(hundred) {
+		places = 2
+	}
+	whole, decimals, found := strings.Cut(v.Round(places).String(), ".")
 	for i := len(whole) - 3; i > len(whole)-len(strings.TrimLeft(whole, "-")); i -= 3 {
 		whole = whole[:i] + "," + whole[i:]
 	}
