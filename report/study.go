@@ -85,6 +85,8 @@ func unitSign(unit string) string {
 		return "ft²"
 	case "m2":
 		return "m²"
+	case "um":
+		return "µm"
 	}
 	return unit
 }

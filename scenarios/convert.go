@@ -81,11 +81,15 @@ var fraction = regexp.MustCompile(`^(?:([0-9]{1,6}) +)?([0-9]{1,6})/([1-9][0-9]{
 // dimension reads a length that is a setting, no estimate, in the study's unit
 // of lengths.
 func (s *section) dimension(key string) (decimal.Decimal, bool) {
+	return s.dimensionIn(key, s.r.own(units.Lengths))
+}
+
+func (s *section) dimensionIn(key, unit string) (decimal.Decimal, bool) {
 	n := s.need(key)
 	if n == nil {
 		return decimal.Zero, false
 	}
-	return s.r.dimension(n, s.sub(key), s.r.own(units.Lengths))
+	return s.r.dimension(n, s.sub(key), unit)
 }
 
 func (r *reader) dimension(n *node, path, unit string) (decimal.Decimal, bool) {
@@ -105,6 +109,7 @@ func (r *reader) dimension(n *node, path, unit string) (decimal.Decimal, bool) {
 	}
 	v, m, ok := dimension.read(text, false)
 	if !ok {
+		m.what = strings.Replace(m.what, quote(text), quote(n.text), 1)
 		r.fail(n.place, path, m)
 		return decimal.Zero, false
 	}

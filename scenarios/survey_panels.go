@@ -84,7 +84,8 @@ func (y *surveying) readPanel(s *section, p *panel) {
 // profileFactor asks scenarios/geometry how much sheet a panel has over the
 // width that it covers.
 func (y *surveying) profileFactor(s *section, p *panel, uses []string) {
-	d := map[string]float64{"cover": p.cover.InexactFloat64()}
+	unit := string([]units.Unit{units.Inch, units.Millimetre}[y.units])
+	d := map[string]float64{"cover": convert(p.cover, y.lengthUnit(), unit).InexactFloat64()}
 	for _, key := range uses {
 		if key == "developed" {
 			if !y.developed(s, p) {
@@ -92,7 +93,7 @@ func (y *surveying) profileFactor(s *section, p *panel, uses []string) {
 			}
 			continue
 		}
-		v, ok := s.dimension(key)
+		v, ok := s.dimensionIn(key, unit)
 		if !ok {
 			return
 		}
@@ -114,7 +115,7 @@ func (y *surveying) profileFactor(s *section, p *panel, uses []string) {
 	}
 	factor, err := profile.Factor()
 	if err != nil {
-		y.fail(s.at, s.path, noProfile(err, y.lengthUnit()))
+		y.fail(s.at, s.path, noProfile(err, unit))
 		return
 	}
 	p.factor = decimal.NewFromFloat(factor).Round(factorPlaces)

@@ -66,8 +66,9 @@ func (t *takingOff) charge(y *lcc.System, index int) {
 		if !ok {
 			continue
 		}
+		before := len(y.First)
 		step := t.step(s, y)
-		t.refuseTyped(s, step, typed)
+		t.refuseTyped(s, step, typed, y.First[before:])
 		t.out.Steps = append(t.out.Steps, step)
 	}
 	t.settle()
@@ -75,8 +76,11 @@ func (t *takingOff) charge(y *lcc.System, index int) {
 }
 
 // refuseTyped tells a first cost that is typed and follows from a step too.
-func (t *takingOff) refuseTyped(s *section, step takeoff.Step, typed []lcc.Item) {
+func (t *takingOff) refuseTyped(s *section, step takeoff.Step, typed, derived []lcc.Item) {
 	names := []string{step.Name}
+	for _, it := range derived {
+		names = append(names, it.Name)
+	}
 	if step.Material != nil {
 		names = append(names, step.Material.Name)
 	}

@@ -18,7 +18,8 @@ import (
 
 // This file owns the wording of every diagnostic: lower case, no full stop,
 // the thing first, user text quoted, numbers with their unit and limit. The
-// labels of inputs and settings are in labels.go.
+// labels of inputs and settings are in labels.go, and what is said about
+// surveys and take-offs is in voice_survey.go.
 
 // message is the wording of a diagnostic.
 type message struct {
@@ -539,7 +540,7 @@ func noPrice() message {
 }
 
 func perMissing() message {
-	return message{what: "unit_price without per", expected: "per: area, or per: a quantity of roof.quantities"}
+	return message{what: "unit_price without per", expected: "per: area, or per: a quantity of roof.quantities or of the survey"}
 }
 
 func noSuchQuantity(name string, names []string, meant string) message {

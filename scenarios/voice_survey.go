@@ -93,15 +93,15 @@ func whichPlane() message {
 }
 
 func notOfProfile(key, profile string, uses []string) message {
-	m := message{what: fmt.Sprintf("%s does not belong to the profile %s", key, profile)}
-	if m.expected = "of the dimensions: " + strings.Join(uses, ", "); len(uses) == 0 {
-		m.expected = "no dimensions of a rib"
+	m := message{what: fmt.Sprintf("%s is no dimension of the profile %s", key, profile)}
+	if m.expected = "its dimensions: " + strings.Join(uses, ", "); len(uses) == 0 {
+		m.expected = "none: it has no ribs"
 	}
 	return m
 }
 
 func noProfile(err error, unit string) message {
-	return message{what: fmt.Sprintf("no panel has these dimensions: in %s, %v", unit, err)}
+	return message{what: fmt.Sprintf("no panel has these dimensions, in %s: %v", unit, err)}
 }
 
 func notDeveloped(text string) message {
