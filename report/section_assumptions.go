@@ -26,9 +26,13 @@ func (t *teller) assumptionsSection() Section {
 	return s
 }
 
-// sourced counts the inputs that have a source; a list of rates is one.
+// sourced counts the inputs that have a source; a list of rates is one, and
+// what follows from others is none of its own.
 func (t *teller) sourced() (sourced, total int) {
 	for _, row := range t.inputRows() {
+		if t.study.IsDerived(lcc.Ref(row.first)) {
+			continue
+		}
 		total++
 		if t.study.Inputs[row.first].Source != "" {
 			sourced++
@@ -181,8 +185,11 @@ func (t *teller) inputValue(in *lcc.Input, v decimal.Decimal) string {
 	case lcc.Price:
 		return trimmedMoney(t.cur, v) + " " + unitText(in)
 	}
-	if in.UnitText == "" {
+	switch in.UnitText {
+	case "":
 		return trimmed(v, 6)
+	case "%":
+		return Percent(v, 4)
 	}
 	return trimmed(v, 6) + " " + unitSign(in.UnitText)
 }

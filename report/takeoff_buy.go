@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"roofyears/lcc"
+	"roofyears/lcc/takeoff"
 )
 
 // boughtTable lists the materials.
@@ -67,10 +68,19 @@ func (w *worker) coatsTable() Table {
 		if g.Coat == nil {
 			continue
 		}
-		table.Rows = append(table.Rows, plainRow(text(w.stepName(g.Step)), w.filmCell(g.Coat.Dry), w.share(g.Coat.Solids), w.share(g.Coat.Loss),
+		table.Rows = append(table.Rows, plainRow(text(w.stepName(g.Step)), w.filmCell(g.Coat.Dry), w.share(g.Coat.Solids), w.lossCell(g.Coat),
 			w.filmCell(g.Coat.Wet), w.notchCell(&g)))
 	}
 	return table
+}
+
+// lossCell shows what makes no film: a share of the paint, or how much more
+// paint it takes than a smooth surface.
+func (w *worker) lossCell(c *takeoff.Coat) Cell {
+	if extra, ok := w.film(c.Extra); ok && c.Loss == lcc.NoRef {
+		return text(Percent(extra, 4) + " more paint")
+	}
+	return w.share(c.Loss)
 }
 
 func (w *worker) share(r lcc.Ref) Cell {

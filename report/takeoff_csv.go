@@ -12,7 +12,7 @@ import (
 // them, and a blank where one does not concern it.
 var takeOffColumns = []string{
 	"row", "step", "name", "detail", "quantity", "unit", "per", "per_unit", "pack", "packs", "bought", "left_over",
-	"price", "cost", "currency", "dry_film", "wet_film", "gauge_notch", "film_unit", "volume_solids", "loss", "then_wait_hours", "how", "source",
+	"price", "cost", "currency", "dry_film", "wet_film", "gauge_notch", "film_unit", "volume_solids", "loss", "extra_paint", "then_wait_hours", "how", "source",
 }
 
 // csvRow is a row by column.
@@ -84,7 +84,7 @@ func (m *takeOffMaterial) row() csvRow {
 		"bought": string(m.Bought), "left_over": string(m.LeftOver), "price": orBlank(m.UnitPrice), "cost": orBlank(m.Cost)}
 	if c := m.Coat; c != nil {
 		row["dry_film"], row["wet_film"], row["gauge_notch"], row["film_unit"] = orBlank(c.Dry), orBlank(c.Wet), orBlank(c.Notch), harmless(c.Unit)
-		row["volume_solids"], row["loss"] = orBlank(c.Solids), orBlank(c.Loss)
+		row["volume_solids"], row["loss"], row["extra_paint"] = orBlank(c.Solids), orBlank(c.Loss), orBlank(c.Extra)
 	}
 	return row
 }

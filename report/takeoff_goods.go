@@ -29,7 +29,7 @@ func (w *worker) goods() []goods {
 	for i := range w.off.Steps {
 		if m := w.off.Steps[i].Material; m != nil {
 			g := goods{Material: m, Step: i, Needed: w.Inputs[m.Needed], Bought: w.Inputs[m.Bought], Unit: w.study.Inputs[m.Needed].UnitText}
-			g.Rate = w.spread(g.Needed, w.off.Steps[i].Over)
+			g.Rate = w.spread(m, w.off.Steps[i].Over)
 			out = append(out, g)
 		}
 	}
@@ -37,12 +37,13 @@ func (w *worker) goods() []goods {
 }
 
 // spread is a need by what the step is done to: by 100 ft² (a square, the
-// measure of the trade) or 100 ft, by m², m or piece.
-func (w *worker) spread(needed decimal.Decimal, over lcc.Ref) spread {
-	if over == lcc.NoRef || !w.Inputs[over].IsPositive() {
+// measure of the trade) or 100 ft, by m², m or piece. What is bought by that
+// very quantity has none.
+func (w *worker) spread(m *takeoff.Material, over lcc.Ref) spread {
+	if over == lcc.NoRef || over == m.Needed || !w.Inputs[over].IsPositive() {
 		return spread{}
 	}
-	rate := needed.DivRound(w.Inputs[over], rateDigits)
+	rate := w.Inputs[m.Needed].DivRound(w.Inputs[over], rateDigits)
 	switch unit := w.study.Inputs[over].UnitText; unit {
 	case "ft", "ft2":
 		return spread{rate.Shift(2), "100 " + unit}

@@ -58,7 +58,8 @@ type (
 		Notch  *json.Number `json:"gauge_notch"`
 		Unit   string       `json:"film_unit"`
 		Solids *json.Number `json:"volume_solids"` // a fraction
-		Loss   *json.Number `json:"loss"`          // a fraction
+		Loss   *json.Number `json:"loss"`          // a fraction of the paint
+		Extra  *json.Number `json:"extra_paint"`   // a fraction of the paint of a smooth surface
 	}
 	takeOffStep struct {
 		Number   int          `json:"number"`
@@ -123,7 +124,7 @@ func (w *worker) materialJSON(g *goods) takeOffMaterial {
 		out.Cost = &cost
 	}
 	if c := g.Coat; c != nil {
-		out.Coat = &takeOffCoat{Dry: w.given(c.Dry), Wet: w.given(c.Wet), Notch: numberIf(w.notch(g.Step)), Solids: w.given(c.Solids), Loss: w.given(c.Loss)}
+		out.Coat = &takeOffCoat{Dry: w.given(c.Dry), Wet: w.given(c.Wet), Notch: numberIf(w.notch(g.Step)), Solids: w.given(c.Solids), Loss: w.given(c.Loss), Extra: w.given(c.Extra)}
 		if c.Wet != lcc.NoRef {
 			out.Coat.Unit = w.study.Inputs[c.Wet].UnitText
 		}

@@ -51,13 +51,16 @@ func howText(m *takeoff.Measure) string {
 	return "as measured"
 }
 
-// sourceOf is the source of a measure; what follows from others has none of
-// its own.
+// sourceOf is the source of a measure; where it follows from others, how it
+// comes about says so already.
 func (w *worker) sourceOf(m *takeoff.Measure) Cell {
-	if w.study.IsDerived(m.In) {
-		return stated(m.Source, "–")
+	switch {
+	case !w.study.IsDerived(m.In):
+		return stated(m.Source, noSource)
+	case m.How != "":
+		return state("–", "")
 	}
-	return stated(m.Source, noSource)
+	return stated(m.Source, "–")
 }
 
 // stated is a text, or a word for its absence.
@@ -125,7 +128,11 @@ func (w *worker) costsTable() Table {
 		if c.Quantity != lcc.NoRef {
 			quantity = w.measured(w.Inputs[c.Quantity], w.enough(&c), w.study.Inputs[c.Quantity].UnitText)
 		}
-		table.Rows = append(table.Rows, plainRow(text(c.Name), text(w.stepName(c.Step)), text(string(c.Kind)), quantity, w.price(c.Price), money(c.Amount)))
+		step := state("no step", "")
+		if c.Step >= 0 {
+			step = text(w.stepName(c.Step))
+		}
+		table.Rows = append(table.Rows, plainRow(text(c.Name), step, text(string(c.Kind)), quantity, w.price(c.Price), money(c.Amount)))
 	}
 	blank := text("")
 	total := func(label string, kind costKind) {
@@ -151,11 +158,8 @@ func (w *worker) enough(c *workCost) int32 {
 	return 12
 }
 
-// stepName numbers a step; a cost of no step is the whole work's.
+// stepName numbers a step.
 func (w *worker) stepName(step int) string {
-	if step < 0 {
-		return "the whole work"
-	}
 	return fmt.Sprintf("%d. %s", step+1, w.off.Steps[step].Name)
 }
 

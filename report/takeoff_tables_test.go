@@ -31,7 +31,7 @@ func TestCostsFootToTheLedger(t *testing.T) {
 		{"Coat: labour", "2. Coat", "labour", "11,300 ft²", "$0.6137 per ft²", "6,934.81"},
 		{"Coat: paint", "2. Coat", "material", "305 gal", "$41.37 per gal", "12,617.85"},
 		{"Inspection", "3. Inspect", "labour", "lump sum", "$750.00", "750.00"},
-		{"Permit", "the whole work", "other", "lump sum", "$412.33", "412.33"},
+		{"Permit", "no step", "other", "lump sum", "$412.33", "412.33"},
 		{"Labour", "", "", "", "", "9,775.31"},
 		{"Material", "", "", "", "", "12,617.85"},
 		{"Other", "", "", "", "", "412.33"},
@@ -120,6 +120,16 @@ func TestTheWorkOfALaterSystem(t *testing.T) {
 	w := j.work(t)
 	assert.Equal(t, "The work costs $22,805.49", w.costsHeading())
 	assert.True(t, w.Alternatives[0].First.IsZero())
+}
+
+// What makes no film is a loss, or paint over that of a smooth surface.
+func TestTheLossOfACoat(t *testing.T) {
+	w := coatedRoof().work(t)
+	c := w.off.Steps[1].Material.Coat
+	c.Loss, c.Extra = lcc.NoRef, c.Loss
+	assert.Equal(t, "10% more paint", shown(w.coatsTable())[0][3])
+	c.Extra = lcc.NoRef
+	assert.Equal(t, "none stated", shown(w.coatsTable())[0][3])
 }
 
 // Two steps at one price over one area each have a cost of their own.

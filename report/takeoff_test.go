@@ -69,7 +69,7 @@ func coatedRoof() *job {
 			{Name: "Wash", Over: surface, Labour: wash, Wait: num("24"), Note: "rinse downhill"},
 			{Name: "Coat", Over: surface, Labour: roll, Wait: num("12.5"), Material: &takeoff.Material{
 				Name: "Acrylic", Colour: "white", Needed: needed, Bought: bought, Pack: num("5"), Price: pail,
-				Coat: &takeoff.Coat{Dry: film, Solids: solids, Loss: loss, Wet: wet},
+				Coat: &takeoff.Coat{Dry: film, Solids: solids, Loss: loss, Extra: lcc.NoRef, Wet: wet},
 			}},
 			{Name: "Inspect", Over: lcc.NoRef, Labour: look, Wait: num("2")},
 		},

@@ -169,6 +169,13 @@ func usesOf(s *lcc.Study) uses {
 			u[in]++
 		}
 	}
+	for _, d := range s.Derived {
+		for _, term := range d.Terms {
+			for _, f := range term.Factors {
+				u[f.Of]++
+			}
+		}
+	}
 	for i := range s.Systems {
 		y := &s.Systems[i]
 		u[y.Life]++

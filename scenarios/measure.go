@@ -16,6 +16,7 @@ type measure struct {
 	lowOpen   bool            // the low limit is excluded
 	units     []string        // units that may follow the number; "" is none
 	shapes    []lcc.Shape     // distributions by mean that may be named
+	share     bool            // a fraction, written with a percent sign
 }
 
 var (
@@ -35,17 +36,20 @@ var (
 // for the plan area, which is over 0, and a wet area may be 0. A normal distribution can draw a negative number, so a life
 // or a quantity has none; lcc takes rates from −50 %, excluded, to 1000 %.
 var (
-	rate      = measure{lcc.Rate, expectRate, lcc.MinRate, lcc.MaxRate, true, noUnit, []lcc.Shape{lcc.Normal}}
-	amount    = measure{lcc.Money, expectAmount, mostMoney.Neg(), mostMoney, false, noUnit, anyShape}
-	unitPrice = measure{lcc.Price, expectPrice, mostMoney.Neg(), mostMoney, false, noUnit, anyShape}
-	years     = measure{lcc.Years, expectYears, decimal.Zero, mostYears, true, noUnit, positiveShape}
-	planArea  = measure{lcc.Area, expectArea, decimal.Zero, mostQuantity, true, areaUnit, positiveShape}
-	quantity  = measure{lcc.Count, expectQuantity, decimal.Zero, mostQuantity, false, anyUnit, positiveShape}
+	rate      = measure{unit: lcc.Rate, expected: expectRate, low: lcc.MinRate, high: lcc.MaxRate, lowOpen: true, units: noUnit, shapes: []lcc.Shape{lcc.Normal}}
+	amount    = measure{unit: lcc.Money, expected: expectAmount, low: mostMoney.Neg(), high: mostMoney, units: noUnit, shapes: anyShape}
+	unitPrice = measure{unit: lcc.Price, expected: expectPrice, low: mostMoney.Neg(), high: mostMoney, units: noUnit, shapes: anyShape}
+	years     = measure{unit: lcc.Years, expected: expectYears, low: decimal.Zero, high: mostYears, lowOpen: true, units: noUnit, shapes: positiveShape}
+	planArea  = measure{unit: lcc.Area, expected: expectArea, low: decimal.Zero, high: mostQuantity, lowOpen: true, units: areaUnit, shapes: positiveShape}
+	quantity  = measure{unit: lcc.Count, expected: expectQuantity, low: decimal.Zero, high: mostQuantity, units: anyUnit, shapes: positiveShape}
 )
 
 // unitNames are the units that can be written, with our spelling of them.
 var unitNames = map[string]string{
 	"": "", "ft": "ft", "m": "m", "ft2": "ft2", "ft²": "ft2", "m2": "m2", "m²": "m2",
+	"in": "in", "mm": "mm", "mil": "mil", "um": "um", "µm": "um", "μm": "um", "gal": "gal", "L": "L", "h": "h",
+	"ft/gal": "ft/gal", "m/L": "m/L", "ft2/gal": "ft2/gal", "ft²/gal": "ft2/gal", "m2/L": "m2/L", "m²/L": "m2/L",
+	"pieces/gal": "pieces/gal", "pieces/L": "pieces/L",
 }
 
 // unitsLike are spellings that are not read, with what was likely meant.
@@ -54,10 +58,17 @@ var unitsLike = map[string]string{
 	"sqm": "m2", "sq m": "m2", "m^2": "m2", "square metres": "m2", "square meters": "m2", "M2": "m2",
 	"feet": "ft", "foot": "ft", "lf": "ft", "lin ft": "ft", "FT": "ft",
 	"metre": "m", "metres": "m", "meter": "m", "meters": "m",
+	"inch": "in", "inches": "in", "mils": "mil", "micron": "um", "microns": "um",
+	"gallon": "gal", "gallons": "gal", "l": "L", "litre": "L", "litres": "L", "liter": "L", "liters": "L",
+	"hour": "h", "hours": "h", "hr": "h", "hrs": "h",
+	"lf/gal": "ft/gal", "sf/gal": "ft2/gal", "sqft/gal": "ft2/gal", "ft2/gallon": "ft2/gal", "ft/gallon": "ft/gal",
 }
 
 // units of a file: those of feet and those of metres, to tell when both occur.
 func metric(unit string) bool { return unit == "m" || unit == "m2" }
+
+// measuresRoof tells whether a unit is one of roof.quantities.
+func measuresRoof(unit string) bool { return unit != "" && slices.Contains(anyUnit, unit) }
 
 // within tells whether a value keeps the limits.
 func (k measure) within(v decimal.Decimal) bool {
@@ -75,7 +86,7 @@ func (k measure) read(text string, spread bool) (number, message, bool) {
 		m.expected = k.expected
 		return n, m, false
 	}
-	isRate := k.unit == lcc.Rate
+	isRate := k.unit == lcc.Rate || k.share
 	known, isUnit := unitNames[n.unit]
 	switch {
 	case n.percent && !isRate:
@@ -83,7 +94,7 @@ func (k measure) read(text string, spread bool) (number, message, bool) {
 	case !isUnit || !slices.Contains(k.units, known):
 		return n, unitMistake(text, n.unit, k), false
 	case isRate && !n.percent && n.value.Abs().GreaterThanOrEqual(decimal.NewFromInt(1)):
-		return n, percentForgotten(text, n.value), false
+		return n, percentForgotten(text, n.value, k.expected), false
 	case spread && !n.value.IsPositive():
 		return n, notPositive(text), false
 	case !spread && !k.within(n.value):

@@ -128,6 +128,9 @@ func rangeOf(ctx *cli.Context, r *lcc.Result, path string, i int) (vary.Range, e
 	if in == lcc.NoRef {
 		return vary.Range{}, usageError{"sensitivity", fmt.Sprintf("--vary: there is no input %q%s", path, nearest(r.Study, path))}
 	}
+	if r.Study.IsDerived(in) {
+		return vary.Range{}, usageError{"sensitivity", fmt.Sprintf("--vary: %q %s; vary one of those", path, r.Study.Inputs[in].Source)}
+	}
 	g := vary.Range{In: in}
 	g.From, g.To = vary.Ends(r, in)
 	for _, flag := range []struct {
