@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -63,31 +64,48 @@ func isBought(v decimal.Decimal) string {
 }
 
 // filmLife says what a life rests on that follows from a film; "" where none
-// does. That wear is weakly published is what [scenarios/coating] found.
+// does. No standard for a rate of wear was found, and one trade text that
+// states any.
 func (w *worker) filmLife() string {
 	system := &w.study.Systems[w.off.System]
-	lives, from := []string{}, ""
+	var lives, sources []string
 	add := func(what string, r lcc.Ref) {
 		if w.study.IsDerived(r) {
-			lives = append(lives, fmt.Sprintf("%s of “%s”, %s,", what, system.Name, yearsText(w.Inputs[r].Round(1))))
-			from = w.study.Inputs[r].Source
+			lives = append(lives, fmt.Sprintf("%s (%s)", what, yearsText(w.Inputs[r].Round(1))))
+			sources = append(sources, w.divisorSources(r)...)
 		}
 	}
-	add("The service life", system.Life)
+	add(fmt.Sprintf("the service life of “%s”", system.Name), system.Life)
 	if system.Recoat != nil {
-		add("the life that a recoat gives", system.Recoat.Life)
+		add(fmt.Sprintf("the life that a recoat of “%s” gives", system.Name), system.Recoat.Life)
 	}
 	if len(lives) == 0 {
 		return ""
 	}
-	verb := "follows"
+	verb, source := "follows", "The study names no source for its own rate."
 	if len(lives) > 1 {
 		verb = "follow"
 	}
-	note := fmt.Sprintf("%s %s from the film and how fast it wears. Rates of wear are weakly sourced: no standard states one, and what is published is a single trade text. Have the film measured over the years.",
-		upperFirst(listed(lives)), verb)
-	if from != "" {
-		note += " The study names as its source: " + from + "."
+	if len(sources) > 0 {
+		slices.Sort(sources)
+		source = "The study names for its own rate: " + listed(slices.Compact(sources)) + "."
 	}
-	return note
+	return fmt.Sprintf("%s %s from the film and how fast it wears. Rates of wear are weakly sourced: no standard states one, and what is published is a single trade text. %s Have the film measured over the years.",
+		upperFirst(listed(lives)), verb, source)
+}
+
+// divisorSources are the sources of what a derived input is divided by: of a
+// life, the rates of wear.
+func (w *worker) divisorSources(r lcc.Ref) []string {
+	var out []string
+	for _, d := range w.study.Derived {
+		for _, term := range d.Terms {
+			for _, f := range term.Factors {
+				if source := w.study.Inputs[f.Of].Source; d.In == r && f.How == lcc.Over && source != "" {
+					out = append(out, source)
+				}
+			}
+		}
+	}
+	return out
 }

@@ -68,7 +68,15 @@ func TestSentencesOfATakeOff(t *testing.T) {
 	assert.Equal(t, "One material has to be bought, for $12,617.85", w.boughtHeading())
 	assert.Equal(t, "The work is done in three steps, with at least 36.5 hours of waiting between them", w.stepsHeading())
 	assert.Equal(t, "“Coating” takes three steps of work, and 305 gallons of coating are bought for it", w.workHeading())
-	assert.Equal(t, "The service life of “Coating”, 16 years, follows from the film and how fast it wears. Rates of wear are weakly sourced: no standard states one, and what is published is a single trade text. Have the film measured over the years.", w.filmLife())
+	life := "The service life of “Coating” (16 years) follows from the film and how fast it wears. Rates of wear are weakly sourced: no standard states one, and what is published is a single trade text. "
+	assert.Equal(t, life+"The study names no source for its own rate. Have the film measured over the years.", w.filmLife())
+	j := coatedRoof()
+	j.study.Inputs[j.at["wear"]].Source = "own measurements"
+	j.study.Systems[0].Recoat = &lcc.Recoating{AtMost: 1, Life: j.at["life"], Costs: []lcc.Item{{Name: "recoat", Price: j.at["fee"], Quantity: lcc.NoRef, Growth: lcc.NoRef}}}
+	assert.Contains(t, j.work(t).filmLife(), "The service life of “Coating” (16 years) and the life that a recoat of “Coating” gives (16 years) follow from the film")
+	assert.Contains(t, j.work(t).filmLife(), "The study names for its own rate: own measurements. Have")
+	j.study.Systems[0].Life, j.study.Systems[0].Recoat = j.at["new life"], nil
+	assert.Empty(t, j.work(t).filmLife())
 	for volume, want := range map[string]string{"1": "1 gallon", "0.5": "0.5 gallons", "1240": "1,240 gallons", "301.03": "about 301 gallons"} {
 		assert.Equal(t, want, amountOf(num(volume), "gal"))
 	}
