@@ -50,7 +50,7 @@ type Input struct {
 	Of       string // name of the system it belongs to; "" for the study and the roof
 	Label    string // in words, for tables
 	Unit     Unit
-	UnitText string          // as the file writes it: ft2, m2, ft, m, or "" (a price: what it is per)
+	UnitText string          // as the file writes it: ft2, m2, ft, m, mil, um, gal, L, "%" for a fraction shown in percent, or "" (a price: what it is per)
 	Likely   decimal.Decimal // what the plain study uses; the mean where the shape has no mode
 	Shape    Shape
 	Low      decimal.Decimal // with a range: the least value; else zero and without meaning

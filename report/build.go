@@ -12,6 +12,7 @@ func Build(in Study) (*Document, error) {
 	compare.Blocks = append(compare.Blocks, t.partsFigure())
 	sections := append([]Section{t.answerSection(), compare}, t.noteSections()...)
 	sections = append(sections, t.eventsSection(), costs)
+	sections = append(sections, t.takeOffSection()...)
 	sections = append(sections, t.coolRoofSections()...)
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))

@@ -67,13 +67,14 @@ type CellKind uint8
 
 // The kinds of cells.
 const (
-	TextCell  CellKind = iota
-	MoneyCell          // study currency, to its minor unit
-	RateCell           // fraction a year, shown in per cent
-	RatioCell          // a plain ratio
-	YearCell           // a moment in years from the base date
-	CountCell          // a whole number
-	RoughCell          // study currency, in whole units: an amount of a simulation
+	TextCell     CellKind = iota
+	MoneyCell             // study currency, to its minor unit
+	RateCell              // fraction a year, shown in per cent
+	RatioCell             // a plain ratio
+	YearCell              // a moment in years from the base date
+	CountCell             // a whole number
+	RoughCell             // study currency, in whole units: an amount of a simulation
+	QuantityCell          // so much of something, with its unit
 )
 
 // Cell is one entry of a table: a text or a number with its kind. A cell
@@ -83,6 +84,8 @@ type Cell struct {
 	Kind   CellKind
 	Text   string
 	Number decimal.Decimal
+	Digits int32  // of a quantity: decimals at most
+	Unit   string // of a quantity, as people write it; "" is pieces
 	State  string
 	Note   string
 	Hue    int // of a map: place in the palette from 1; 0 is none

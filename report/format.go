@@ -122,6 +122,8 @@ func (c Cell) Show(cur Currency) string {
 		return trimmedTo(c.Number, 4)
 	case YearCell, CountCell:
 		return trimmed(c.Number, 1)
+	case QuantityCell:
+		return strings.TrimSpace(trimmed(c.Number, c.Digits) + " " + c.Unit)
 	}
 	return c.Text
 }

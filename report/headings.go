@@ -16,14 +16,19 @@ import (
 
 // counted writes a small number as a word and a noun in its number.
 func counted(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return few(n) + " " + noun
+}
+
+// few writes a small number as a word.
+func few(n int) string {
 	words := [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
 	if n < 0 || n >= len(words) {
-		return Plural(n, noun)
+		return grouped(decimal.NewFromInt(int64(n)).String())
 	}
-	if n == 1 {
-		return words[n] + " " + noun
-	}
-	return words[n] + " " + noun + "s"
+	return words[n]
 }
 
 // upperFirst begins a sentence.

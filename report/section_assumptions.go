@@ -188,8 +188,11 @@ func (t *teller) inputValue(in *lcc.Input, v decimal.Decimal) string {
 	case lcc.Price:
 		return trimmedMoney(t.cur, v) + " " + unitText(in)
 	}
-	if in.UnitText == "" {
+	switch in.UnitText {
+	case "":
 		return trimmed(v, 6)
+	case "%":
+		return Percent(v, 4)
 	}
 	return trimmed(v, 6) + " " + unitSign(in.UnitText)
 }

@@ -1,17 +1,24 @@
 package report
 
+// The cautions that a take-off carries, too.
+const (
+	cautionFalls     = "Falls: work on low-slope roofs needs fall protection from 6 ft above a lower level in construction (29 CFR 1926.501(b)(10)); maintenance within 15 ft of an edge has rules of its own (29 CFR 1910.28(b)(13)). Skylights and openings need covers or guards, and a coating can hide a skylight: mark them first."
+	cautionFumes     = "Fumes: solvents and isocyanates in coatings and foams need ventilation, respirators and closed or filtered air intakes. Volatile content is limited by federal and local rules."
+	cautionWashWater = "Wash water and overspray are contained and disposed of as local rules say."
+)
+
 // cautionsSection carries the usual cautions. The safety rules named are of
 // the United States; where a figure is given, its source is beside it.
 func (t *teller) cautionsSection() Section {
 	return Section{ID: "cautions", Heading: "This report replaces no survey, no safety plan and no adviser", Blocks: []Block{
 		List{Role: Caution, Items: []string{
 			"This is a comparison of costs. It is no condition survey and no structural, code, safety, legal or tax opinion. Local codes, the licensed designer and the authority having jurisdiction decide what may be done to this roof.",
-			"Falls: work on low-slope roofs needs fall protection from 6 ft above a lower level in construction (29 CFR 1926.501(b)(10)); maintenance within 15 ft of an edge has rules of its own (29 CFR 1910.28(b)(13)). Skylights and openings need covers or guards, and a coating can hide a skylight: mark them first.",
+			cautionFalls,
 			"Asbestos: have felts, mastics, flashings and asbestos-cement sheets surveyed before they are cut, washed or torn off (40 CFR 61 subpart M).",
 			"Structure: a second roof, ballast, ponding water or wet insulation is load. Have the deck and the frame checked before loading them.",
-			"Fumes: solvents and isocyanates in coatings and foams need ventilation, respirators and closed or filtered air intakes. Volatile content is limited by federal and local rules.",
+			cautionFumes,
 			"Electricity and lightning: de-energise rooftop equipment that is worked on; lightning protection and solar panels are taken off and put back by licensed people.",
-			"Wash water and overspray are contained and disposed of as local rules say.",
+			cautionWashWater,
 			"Money: the owner’s accountant and tax adviser decide whether a cost is expensed or capitalised, and which discount rate is right. The figures here are before tax.",
 		}},
 	}}

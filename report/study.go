@@ -19,6 +19,7 @@ type Study struct {
 	Risk     *risk.Result // how sure the answer is; nil leaves the section out
 	File     StudyFile    // as given; without a name the report carries no study
 	Options  Options      // what the report is made with besides
+	TakeOff  *TakeOff     // nil when the study has none
 
 	CoolRoofs  []CoolRoof // workings of reflective surfaces, in the order of the systems
 	Letterhead Letterhead // of the file; what Options have goes before it
@@ -82,7 +83,7 @@ func (t *teller) areaUnit() string { return unitSign(t.study.About.AreaUnit) }
 
 // unitSign writes a unit of a study file as people write it.
 func unitSign(unit string) string {
-	return strings.NewReplacer("ft2", "ft²", "m2", "m²").Replace(unit)
+	return strings.NewReplacer("ft2", "ft²", "m2", "m²", "um", "µm").Replace(unit)
 }
 
 // moneyOf says in words which money amounts are in.

@@ -20,15 +20,15 @@ var coolRoofKeys = []string{
 // The measures of a cool roof. What has an end that nature or the method sets
 // is spread between a low and a high value only.
 var (
-	fraction     = measure{lcc.Count, expectFraction, decimal.Zero, decimal.New(1, 0), false, noUnit, nil}
-	emittance    = measure{lcc.Count, expectEmittance, decimal.New(1, -1), decimal.New(1, 0), true, noUnit, nil}
-	sunshine     = measure{lcc.Count, expectSun, decimal.Zero, mostQuantity, false, []string{"kWh/m2", "Btu/ft2"}, nil}
-	conductance  = measure{lcc.Count, expectConductance, decimal.Zero, decimal.New(200, 0), true, []string{"W/m2K", "Btu/h·ft2·F"}, nil}
-	performance  = measure{lcc.Count, expectPerformance, decimal.Zero, decimal.New(20, 0), true, noUnit, nil}
-	seer         = measure{lcc.Count, expectSEER, decimal.Zero, decimal.New(68, 0), true, noUnit, nil}
-	degreeDays   = measure{lcc.Count, expectDegreeDays, decimal.Zero, decimal.New(100000, 0), false, noUnit, nil}
-	powerPrice   = measure{lcc.Price, expectPowerPrice, decimal.Zero, decimal.New(1, 9), false, []string{"per kWh"}, positiveShape}
-	heatingPrice = measure{lcc.Price, expectHeatPrice, decimal.Zero, decimal.New(1, 9), false, []string{"per kWh", "per therm"}, positiveShape}
+	fraction     = measure{unit: lcc.Count, expected: expectFraction, low: decimal.Zero, high: decimal.New(1, 0), units: noUnit}
+	emittance    = measure{unit: lcc.Count, expected: expectEmittance, low: decimal.New(1, -1), high: decimal.New(1, 0), lowOpen: true, units: noUnit}
+	sunshine     = measure{unit: lcc.Count, expected: expectSun, low: decimal.Zero, high: mostQuantity, units: []string{"kWh/m2", "Btu/ft2"}}
+	conductance  = measure{unit: lcc.Count, expected: expectConductance, low: decimal.Zero, high: decimal.New(200, 0), lowOpen: true, units: []string{"W/m2K", "Btu/h·ft2·F"}}
+	performance  = measure{unit: lcc.Count, expected: expectPerformance, low: decimal.Zero, high: decimal.New(20, 0), lowOpen: true, units: noUnit}
+	seer         = measure{unit: lcc.Count, expected: expectSEER, low: decimal.Zero, high: decimal.New(68, 0), lowOpen: true, units: noUnit}
+	degreeDays   = measure{unit: lcc.Count, expected: expectDegreeDays, low: decimal.Zero, high: decimal.New(100000, 0), units: noUnit}
+	powerPrice   = measure{unit: lcc.Price, expected: expectPowerPrice, low: decimal.Zero, high: decimal.New(1, 9), units: []string{"per kWh"}, shapes: positiveShape}
+	heatingPrice = measure{unit: lcc.Price, expected: expectHeatPrice, low: decimal.Zero, high: decimal.New(1, 9), units: []string{"per kWh", "per therm"}, shapes: positiveShape}
 )
 
 // coolRoof is a reflective surface whose effect on the energy bills follows

@@ -80,7 +80,12 @@ func (s *section) quantity() *measured {
 		s.lacks(perMissing(), "per")
 		return nil
 	}
-	name := s.line("per")
+	return s.quantityOf("per")
+}
+
+// quantityOf finds the quantity that a key names; nil when there is none.
+func (s *section) quantityOf(key string) *measured {
+	name := s.line(key)
 	if name == "" || s.r.quantities["area"] == nil { // without it, the roof was told already
 		return nil
 	}
@@ -89,13 +94,13 @@ func (s *section) quantity() *measured {
 		names := make([]string, 0, len(s.r.quantities))
 		meant := ""
 		if !s.r.full() {
-			for key := range s.r.quantities {
-				names = append(names, key)
+			for name := range s.r.quantities {
+				names = append(names, name)
 			}
 			slices.Sort(names)
 			meant = nearest(name, names)
 		}
-		s.r.fail(s.values["per"].place, s.sub("per"), noSuchQuantity(name, names, meant))
+		s.r.fail(s.values[key].place, s.sub(key), noSuchQuantity(name, names, meant))
 		return nil
 	}
 	q.used = true

@@ -4,7 +4,7 @@ import "slices"
 
 // The keys of each section, in the order in which messages list them.
 var (
-	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives", "letterhead"}
+	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives", "letterhead", "survey", "takeoff"}
 	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
 	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "cool_roof", "then"}
@@ -15,13 +15,34 @@ var (
 	rulingKeys   = []string{"rule", "finding", "source"}
 	letterKeys   = []string{"logo", "colours", "contact", "note"}
 	colourKeys   = []string{"accent", "heading"}
+
+	surveyKeys      = []string{"date", "by", "panels", "planes", "openings", "edges", "penetrations", "screws", "rust", "wet", "ponding", "gaps"}
+	panelKeys       = []string{"profile", "pitch", "base", "top", "height", "depth", "developed", "cover", "length", "purlins", "screws"}
+	spacingKeys     = []string{"field", "stitch"}
+	planeKeys       = []string{"name", "length", "width", "area", "measured_on", "slope", "panel"}
+	openingKeys     = []string{"name", "count", "area", "plane"}
+	edgeKeys        = []string{"ridge", "hip", "valley", "eave", "gable", "wall"}
+	penetrationKeys = []string{"name", "key", "count", "girth"}
+	screwKeys       = []string{"count", "loose", "stripped", "missing", "extra_at_seams"}
+	rustKeys        = []string{"light", "scaled", "perforated"}
+	waterKeys       = []string{"area", "found_by"}
+	gapKeys         = []string{"width", "length"}
+
+	takeoffKeys  = []string{"for", "steps"}
+	stepKeys     = []string{"step", "over", "labour", "lump", "material", "wait", "note", "category", "source"}
+	materialKeys = []string{"name", "film", "solids", "loss", "extra", "covers", "pack", "price", "colour"}
+	fromFilmKeys = []string{"film", "worn_at", "wear"}
 )
 
-// homes say where keys belong.
-var homes = []struct {
+// sectionHome says where the keys of a section belong.
+type sectionHome struct {
 	where string
 	keys  []string
-}{
+}
+
+// homes say where keys belong; those whose keys are words of everyday texts
+// stand last, from the letterhead on (see expectedInBraces).
+var homes = []sectionHome{
 	{"at the top of the file", rootKeys},
 	{"under study", studyKeys},
 	{"under roof", roofKeys},
@@ -36,9 +57,29 @@ var homes = []struct {
 	{"in a distribution", meanKeys},
 	{underLetterhead, letterKeys},
 	{underLetterhead, colourKeys},
+	{underSurvey, surveyKeys},
+	{"in a panel of the survey", panelKeys},
+	{"in the screws of a panel", spacingKeys},
+	{"in a plane of the survey", planeKeys},
+	{"in an opening of the survey", openingKeys},
+	{"under survey.edges", edgeKeys},
+	{"in a penetration of the survey", penetrationKeys},
+	{"under survey.screws", screwKeys},
+	{"under survey.rust", rustKeys},
+	{"in the wet or ponding area of the survey", waterKeys},
+	{"in a gap of the survey", gapKeys},
+	{"under takeoff", takeoffKeys},
+	{"in a step of the take-off", stepKeys},
+	{"in the material of a step", materialKeys},
+	{"in the life of a system", []string{"from_film"}},
+	{inFromFilm, fromFilmKeys},
 }
 
-const underLetterhead = "under letterhead"
+const (
+	underLetterhead = "under letterhead"
+	underSurvey     = "under survey"
+	inFromFilm      = "in the from_film of a life"
+)
 
 // homeOf says where a key belongs; "" when it belongs nowhere.
 func homeOf(key string) string {
@@ -116,5 +157,17 @@ var synonyms = map[string][]string{
 	"eer":           {"seer"},
 	"efficiency":    {"heating_efficiency"},
 	"gas_price":     {"heating_price"},
+	"labor":         {"labour"},
+	"lumpsum":       {"lump"},
+	"color":         {"colour"},
+	"volume_solids": {"solids"},
+	"dft":           {"film"},
+	"waste":         {"loss"},
+	"coverage":      {"covers"},
+	"surveyor":      {"by"},
+	"purlin":        {"purlins"},
+	"skylights":     {"openings"},
+	"fasteners":     {"screws"},
+	"pipes":         {"penetrations"},
 	"branding":      {"letterhead"},
 }

@@ -32,6 +32,23 @@ func labelQuantity(key string) string {
 	return string(unicode.ToUpper(first)) + words[size:]
 }
 
+// What is measured on a roof.
+const (
+	labelSurface     = "Roof surface, on the slope"
+	labelDeveloped   = "Developed area, along the profile"
+	labelCoated      = "Area to be coated"
+	labelSeams       = "Side seams"
+	labelLaps        = "End laps"
+	labelScrews      = "Screws"
+	labelExtraScrews = "Extra screws at seams"
+	labelPerforated  = "Perforated area, to be replaced"
+	labelWet         = "Wet area"
+	labelPonding     = "Ponding area"
+	labelBrushGaps   = "Gaps for brush grade compound"
+	labelTrowelGaps  = "Gaps for trowel grade compound"
+	labelClosedGaps  = "Gaps to be closed mechanically first"
+)
+
 // The labels below go with the system that they are of (lcc.Input.Of).
 
 func labelLife(inPlace bool) string {

@@ -16,6 +16,7 @@ type measure struct {
 	lowOpen   bool            // the low limit is excluded
 	units     []string        // units that may follow the number; "" is none
 	shapes    []lcc.Shape     // distributions by mean that may be named
+	share     bool            // a fraction, written with a percent sign
 }
 
 var (
@@ -35,12 +36,12 @@ var (
 // for the plan area, which is over 0, and a wet area may be 0. A normal distribution can draw a negative number, so a life
 // or a quantity has none; lcc takes rates from −50 %, excluded, to 1000 %.
 var (
-	rate      = measure{lcc.Rate, expectRate, lcc.MinRate, lcc.MaxRate, true, noUnit, []lcc.Shape{lcc.Normal}}
-	amount    = measure{lcc.Money, expectAmount, mostMoney.Neg(), mostMoney, false, noUnit, anyShape}
-	unitPrice = measure{lcc.Price, expectPrice, mostMoney.Neg(), mostMoney, false, noUnit, anyShape}
-	years     = measure{lcc.Years, expectYears, decimal.Zero, mostYears, true, noUnit, positiveShape}
-	planArea  = measure{lcc.Area, expectArea, decimal.Zero, mostQuantity, true, areaUnit, positiveShape}
-	quantity  = measure{lcc.Count, expectQuantity, decimal.Zero, mostQuantity, false, anyUnit, positiveShape}
+	rate      = measure{unit: lcc.Rate, expected: expectRate, low: lcc.MinRate, high: lcc.MaxRate, lowOpen: true, units: noUnit, shapes: []lcc.Shape{lcc.Normal}}
+	amount    = measure{unit: lcc.Money, expected: expectAmount, low: mostMoney.Neg(), high: mostMoney, units: noUnit, shapes: anyShape}
+	unitPrice = measure{unit: lcc.Price, expected: expectPrice, low: mostMoney.Neg(), high: mostMoney, units: noUnit, shapes: anyShape}
+	years     = measure{unit: lcc.Years, expected: expectYears, low: decimal.Zero, high: mostYears, lowOpen: true, units: noUnit, shapes: positiveShape}
+	planArea  = measure{unit: lcc.Area, expected: expectArea, low: decimal.Zero, high: mostQuantity, lowOpen: true, units: areaUnit, shapes: positiveShape}
+	quantity  = measure{unit: lcc.Count, expected: expectQuantity, low: decimal.Zero, high: mostQuantity, units: anyUnit, shapes: positiveShape}
 )
 
 // unitNames are the units that can be written, with our spelling of them.
@@ -50,6 +51,9 @@ var unitNames = map[string]string{
 	"Btu/h·ft2·F": "Btu/h·ft2·F", "Btu/h-ft2-F": "Btu/h·ft2·F", "Btu/h·ft²·°F": "Btu/h·ft2·F", "Btu/(h·ft²·°F)": "Btu/h·ft2·F",
 	"kWh/m2": "kWh/m2", "kWh/m²": "kWh/m2", "Btu/ft2": "Btu/ft2", "Btu/ft²": "Btu/ft2",
 	"per kWh": "per kWh", "per therm": "per therm",
+	"in": "in", "mm": "mm", "mil": "mil", "um": "um", "µm": "um", "μm": "um", "gal": "gal", "L": "L", "h": "h",
+	"ft/gal": "ft/gal", "m/L": "m/L", "ft2/gal": "ft2/gal", "ft²/gal": "ft2/gal", "m2/L": "m2/L", "m²/L": "m2/L",
+	"pieces/gal": "pieces/gal", "pieces/L": "pieces/L",
 }
 
 // unitsLike are spellings that are not read, with what was likely meant.
@@ -60,13 +64,17 @@ var unitsLike = map[string]string{
 	"BTU/ft2": "Btu/ft2", "BTU/sf": "Btu/ft2", "kWh/sqm": "kWh/m2", "kWh": "per kWh", "therm": "per therm",
 	"W/m2/K": "W/m2K", "W/(m2K)": "W/m2K", "W/(m2·K)": "W/m2K", "BTU/h·ft2·F": "Btu/h·ft2·F", "Btu/hr-ft2-F": "Btu/h·ft2·F", "Btu/(h·ft2·F)": "Btu/h·ft2·F",
 	"metre": "m", "metres": "m", "meter": "m", "meters": "m",
+	"inch": "in", "inches": "in", "mils": "mil", "micron": "um", "microns": "um",
+	"gallon": "gal", "gallons": "gal", "l": "L", "litre": "L", "litres": "L", "liter": "L", "liters": "L",
+	"hour": "h", "hours": "h", "hr": "h", "hrs": "h",
+	"lf/gal": "ft/gal", "sf/gal": "ft2/gal", "sqft/gal": "ft2/gal", "ft2/gallon": "ft2/gal", "ft/gallon": "ft/gal",
 }
 
 // units of a file: those of feet and those of metres, to tell when both occur.
 func metric(unit string) bool { return unit == "m" || unit == "m2" }
 
-// isMeasured tells units of lengths and areas from those of energy.
-func isMeasured(unit string) bool { return slices.Contains(anyUnit[1:], unit) }
+// measuresRoof tells whether a unit is one of roof.quantities.
+func measuresRoof(unit string) bool { return unit != "" && slices.Contains(anyUnit, unit) }
 
 // within tells whether a value keeps the limits.
 func (k measure) within(v decimal.Decimal) bool {
@@ -84,7 +92,7 @@ func (k measure) read(text string, spread bool) (number, message, bool) {
 		m.expected = k.expected
 		return n, m, false
 	}
-	isRate := k.unit == lcc.Rate
+	isRate := k.unit == lcc.Rate || k.share
 	known, isUnit := unitNames[n.unit]
 	switch {
 	case n.percent && !isRate:
@@ -92,7 +100,7 @@ func (k measure) read(text string, spread bool) (number, message, bool) {
 	case !isUnit || !slices.Contains(k.units, known):
 		return n, unitMistake(text, n.unit, k), false
 	case isRate && !n.percent && n.value.Abs().GreaterThanOrEqual(decimal.NewFromInt(1)):
-		return n, percentForgotten(text, n.value), false
+		return n, percentForgotten(text, n.value, k.expected), false
 	case spread && !n.value.IsPositive():
 		return n, notPositive(text), false
 	case !spread && !k.within(n.value):

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -189,10 +190,12 @@ func continues(key, value *yaml.Node) bool {
 }
 
 // expectedInBraces tells a key that is written in braces beside plain text.
-// Those of a letterhead are not, and are words that texts go on with.
+// Those of a letterhead, a survey and a take-off are words that texts go on
+// with, as in {item: Clean, rust primer, amount: 5}.
 func expectedInBraces(word string) bool {
 	home := homeOf(word)
-	return home != "" && home != underLetterhead
+	first := slices.IndexFunc(homes, func(h sectionHome) bool { return h.where == underLetterhead })
+	return home != "" && !slices.ContainsFunc(homes[first:], func(h sectionHome) bool { return h.where == home })
 }
 
 // alias gives what an alias repeats. Aliases inside repeated content are

@@ -16,8 +16,11 @@ func ParseRate(text string) (decimal.Decimal, error) { return parseAs(text, rate
 // unit: it has the unit that the input has.
 func ParseValue(text string, in lcc.Input) (decimal.Decimal, error) {
 	k := measure{low: mostMoney.Neg(), high: mostMoney, units: noUnit, unit: in.Unit, expected: "a plain number, such as 12"}
-	if in.Unit == lcc.Rate {
+	switch {
+	case in.Unit == lcc.Rate:
 		k = rate
+	case in.UnitText == percentText:
+		k = shareOf
 	}
 	return parseAs(text, k)
 }

@@ -1,6 +1,10 @@
 package scenarios
 
-import "regexp"
+import (
+	"regexp"
+
+	"roofyears/lcc"
+)
 
 const maxQuantities = 500
 
@@ -22,17 +26,27 @@ func (r *reader) roof(n *node) {
 	if !ok {
 		return
 	}
-	area := &measured{used: true}
+	area := &measured{ref: lcc.NoRef, used: true}
 	r.quantities["area"] = area
-	if v := s.need("area"); v != nil {
+	r.areaStated = s.has("area") || !r.planned
+	if v := s.areaNode(); v != nil {
 		if area.ref = r.estimate(v, planArea, subject{path: "roof.area", label: labelArea}); area.ref >= 0 {
 			area.unit = r.study.Inputs[area.ref].UnitText
 		}
 		r.study.Area, r.study.About.AreaUnit = area.ref, area.unit
+		r.units = systemOf(area.unit)
 	}
 	if v := s.get("quantities"); v != nil {
 		r.quantitiesOf(v)
 	}
+}
+
+// areaNode is the plan area, which must be there unless it follows from planes.
+func (s *section) areaNode() *node {
+	if s.r.planned {
+		return s.get("area")
+	}
+	return s.need("area")
 }
 
 func (r *reader) quantitiesOf(n *node) {

@@ -6,6 +6,8 @@ import (
 	"github.com/bojanz/currency"
 
 	"roofyears/lcc"
+	"roofyears/lcc/takeoff"
+	"roofyears/scenarios/units"
 )
 
 // Format is the version of the file format that is read.
@@ -18,7 +20,9 @@ type File struct {
 	Warnings  []lcc.Warning // the same as the diagnostics of severity Warn
 	Structure []Setting
 
-	CoolRoofs  []CoolRoof // in the order of the systems
+	CoolRoofs []CoolRoof       // in the order of the systems
+	TakeOff   *takeoff.TakeOff // nil when there is none
+
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is
 }
@@ -47,6 +51,20 @@ type reader struct {
 	coolRoofs  []coolRoof
 	letterhead Letterhead
 	logo       *Logo
+
+	units      units.System // of the plan area
+	areaStated bool         // roof.area is in the file
+	planned    bool         // the survey has planes, from which a plan area can follow
+	measures   []takeoff.Measure
+	suspected  []suspicion
+	takeOff    *takingOff // nil when there is none
+}
+
+// suspicion is a warning that is found while the file is read.
+type suspicion struct {
+	at   place
+	path string
+	message
 }
 
 // joinedText is a text in braces that held a comma.
@@ -97,7 +115,8 @@ func Read(src Source) (*File, []Diagnostic) {
 	}
 	r.remark()
 	return &File{
-		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), Letterhead: r.letterhead, Logo: r.logo,
+		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), TakeOff: r.takenOff(),
+		Letterhead: r.letterhead, Logo: r.logo,
 	}, r.all()
 }
 
@@ -122,7 +141,10 @@ func (r *reader) root(n *node) {
 		return
 	}
 	r.studyOf(s.need("study"))
+	r.peekSurvey(s.values["survey"])
 	r.roof(s.need("roof"))
+	r.survey(s.get("survey"))
+	r.openTakeOff(s.get("takeoff"))
 	r.systemsOf(s.need("systems"))
 	r.alternatives(s.need("alternatives"))
 	r.letterheadOf(s.get("letterhead"))

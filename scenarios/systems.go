@@ -42,6 +42,7 @@ func (r *reader) systemsOf(n *node) {
 		r.systemKeys = append(r.systemKeys, key.text)
 		r.places["systems."+key.text] = key.place
 	}
+	r.aimTakeOff()
 	thens := make([]*node, len(n.keys))
 	for i, key := range n.keys {
 		system, then := r.system(n.values[i], key.text, i)
@@ -64,8 +65,10 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	}
 	y.InPlace = s.yes("in_place")
 	y.Work = s.work(&y)
-	if v := s.need("life"); v != nil {
-		y.Life = r.estimate(v, years, subject{path: s.sub("life"), of: y.Name, label: labelLife(y.InPlace)})
+	life := subject{path: s.sub("life"), of: y.Name, label: labelLife(y.InPlace)}
+	v := s.need("life")
+	if v != nil && !isFromFilm(v) {
+		y.Life = r.estimate(v, years, life)
 	}
 	y.First = s.items("first_costs", y.Name, lcc.Construction)
 	y.Annual = s.items("annual_costs", y.Name, lcc.Maintenance)
@@ -74,6 +77,10 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y.Recoat = r.recoat(s.get("recoat"), s.sub("recoat"), y.Name)
 	y.Residual = s.residual(y.Name)
 	r.coolRoof(s.get("cool_roof"), s.sub("cool_roof"), &y, index)
+	r.takeOff.charge(&y, index)
+	if v != nil && isFromFilm(v) {
+		y.Life = r.fromFilm(v, life, r.takeOff.films(index))
+	}
 	then, follows := r.systemNamed(s, "then")
 	if !follows {
 		return y, nil
@@ -121,8 +128,11 @@ func (r *reader) recoat(n *node, path, system string) *lcc.Recoating {
 	}
 	recoat := &lcc.Recoating{}
 	recoat.AtMost, _ = s.whole("at_most", 1, maxRecoats, labelAtMost(system))
-	if v := s.need("life"); v != nil {
-		recoat.Life = r.estimate(v, years, subject{path: s.sub("life"), of: system, label: labelRecoatLife})
+	life := subject{path: s.sub("life"), of: system, label: labelRecoatLife}
+	if v := s.need("life"); v != nil && isFromFilm(v) {
+		recoat.Life = r.fromFilm(v, life, nil)
+	} else if v != nil {
+		recoat.Life = r.estimate(v, years, life)
 	}
 	if v := s.need("costs"); v != nil && v.shape == list && len(v.values) == 0 {
 		r.fail(v.place, s.sub("costs"), noRecoatCosts())

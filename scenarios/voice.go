@@ -18,7 +18,8 @@ import (
 
 // This file owns the wording of every diagnostic: lower case, no full stop,
 // the thing first, user text quoted, numbers with their unit and limit. The
-// labels of inputs and settings are in labels.go.
+// labels of inputs and settings are in labels.go, and what is said about
+// surveys and take-offs is in voice_survey.go.
 
 // message is the wording of a diagnostic.
 type message struct {
@@ -344,8 +345,8 @@ func noPercentHere(text, expected string) message {
 	return message{what: quote(text) + " has a percent sign", expected: expected}
 }
 
-func percentForgotten(text string, value decimal.Decimal) message {
-	return message{what: fmt.Sprintf("%s has no percent sign: it would be %s", quote(text), percent(value)), expected: expectRate, hint: "did you mean " + clip(strings.TrimSpace(text)) + "%?"}
+func percentForgotten(text string, value decimal.Decimal, expected string) message {
+	return message{what: fmt.Sprintf("%s has no percent sign: it would be %s", quote(text), percent(value)), expected: expected, hint: "did you mean " + clip(strings.TrimSpace(text)) + "%?"}
 }
 
 func outOfRange(text string, k measure) message {
@@ -454,6 +455,8 @@ func unknownDistribution(text string) message {
 func shapeNotHere(name string, k measure) message {
 	m := message{what: name + " cannot spread what stands here"}
 	switch {
+	case len(k.shapes) == 0:
+		m.expected, m.hint = "an estimate that ends somewhere", hintRange
 	case k.unit == lcc.Rate:
 		m.expected, m.hint = "normal for a rate", "write normal: {mean: 3%, sd: 1%}, or low, likely and high"
 	case len(k.shapes) == 0:
@@ -539,7 +542,7 @@ func noPrice() message {
 }
 
 func perMissing() message {
-	return message{what: "unit_price without per", expected: "per: area, or per: a quantity of roof.quantities"}
+	return message{what: "unit_price without per", expected: "per: area, or per: a quantity of roof.quantities or of the survey"}
 }
 
 func noSuchQuantity(name string, names []string, meant string) message {

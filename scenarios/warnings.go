@@ -21,6 +21,9 @@ func (r *reader) remark() {
 	for _, j := range r.joined {
 		r.warn(j.at, j.path, textWithComma(j.text))
 	}
+	for _, s := range r.suspected {
+		r.warn(s.at, s.path, s.message)
+	}
 	r.remarkRates()
 	r.remarkUnits()
 	for i := range r.study.Systems {
@@ -75,7 +78,8 @@ func (r *reader) remarkEscalation(series lcc.Series) {
 func (r *reader) remarkUnits() {
 	area := r.study.About.AreaUnit
 	for _, in := range r.study.Inputs {
-		if measured := in.Unit == lcc.Length || in.Unit == lcc.Count && isMeasured(in.UnitText); measured && metric(in.UnitText) != metric(area) {
+		measured := in.Unit == lcc.Length || in.Unit == lcc.Count
+		if measured && measuresRoof(in.UnitText) && metric(in.UnitText) != metric(area) {
 			r.warn(r.places[in.Path], in.Path, mixedUnits(in.UnitText, area))
 			return
 		}

@@ -34,7 +34,7 @@ var mayImport = map[string][]string{
 	"roofyears/report/html":             {"std", "roofyears/report", "roofyears/scenarios/contrast", "github.com/go-echarts/go-echarts/v2"},
 	"roofyears/report/html/verify":      {"std", "roofyears/report", "roofyears/report/html", "golang.org/x/net/html"},
 	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
-	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/report", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
+	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/report", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
 		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "golang.org/x/term"},
 }
 

@@ -129,7 +129,7 @@ func rangeOf(ctx *cli.Context, r *lcc.Result, path string, i int) (vary.Range, e
 		return vary.Range{}, usageError{"sensitivity", fmt.Sprintf("--vary: there is no input %q%s", path, nearest(r.Study, path))}
 	}
 	if r.Study.IsDerived(in) {
-		return vary.Range{}, usageError{"sensitivity", fmt.Sprintf("--vary: %s follows from other inputs; vary one of them", path)}
+		return vary.Range{}, usageError{"sensitivity", fmt.Sprintf("--vary: %q %s; vary one of those", path, r.Study.Inputs[in].Source)}
 	}
 	g := vary.Range{In: in}
 	g.From, g.To = vary.Ends(r, in)

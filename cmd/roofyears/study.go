@@ -113,9 +113,13 @@ func studyOf(file *scenarios.File) (report.Study, error) {
 	if err != nil { // the reader has checked the study, so this is a defect
 		return report.Study{}, fmt.Errorf("%s: %w", file.Source.Name, err)
 	}
+	off, err := takeOffOf(result, file.TakeOff)
+	if err != nil { // units that the reader has checked
+		return report.Study{}, fmt.Errorf("%s: %w", file.Source.Name, err)
+	}
 	out := report.Study{
 		Result: result, Warnings: file.Warnings, Version: version(), File: report.NamedStudy(file.Source.Name, file.Source.Text),
-		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo),
+		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo), TakeOff: off,
 	}
 	for _, s := range file.Structure {
 		out.Settings = append(out.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})

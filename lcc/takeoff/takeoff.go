@@ -65,5 +65,6 @@ type Coat struct {
 	Dry    lcc.Ref // target dry film
 	Solids lcc.Ref // volume solids, a fraction
 	Loss   lcc.Ref // share that does not reach the surface; lcc.NoRef: none stated
+	Extra  lcc.Ref // in place of a loss: paint over that of a smooth surface, a fraction; lcc.NoRef: none stated
 	Wet    lcc.Ref // wet film to aim for with the gauge
 }

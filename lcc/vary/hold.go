@@ -6,14 +6,14 @@ import (
 	"roofyears/lcc"
 )
 
-// Holds finds, for every input, where an alternative costs least of itself
+// Holds finds, for every input that does not follow from others, where an alternative costs least of itself
 // and its rivals: how far each could move, the others held, before the answer
 // changes. What follows from other inputs does not move by itself.
 func Holds(r *lcc.Result, alternative int, rivals []int) ([]lcc.Hold, error) {
 	var out []lcc.Hold
 	for i := range r.Study.Inputs {
 		if r.Study.IsDerived(lcc.Ref(i)) {
-			continue
+			continue // it moves with what it follows from
 		}
 		low, high := span(r, lcc.Ref(i))
 		h, err := r.Hold(lcc.Ref(i), alternative, rivals, low, high)
