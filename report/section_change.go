@@ -63,8 +63,8 @@ func (t *teller) inputTitle(in lcc.Ref) string {
 }
 
 // shown writes a value of an input with its unit, to the digits that make
-// sense: cents of a price, a hundredth of a per cent, a tenth of a year, three
-// digits of a quantity that is no whole number.
+// sense: cents of a price, a hundredth of a per cent or of a mil, a tenth of a
+// year, three digits of another quantity that is no whole number.
 func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	input := &t.study.Inputs[in]
 	switch input.Unit {
@@ -76,6 +76,12 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 		return t.cur.Amount(v.Round(t.cur.Digits))
 	case lcc.Price:
 		return t.cur.Amount(v.Round(t.cur.Digits)) + " " + unitText(input)
+	}
+	switch input.UnitText {
+	case "%":
+		return Percent(v, 2)
+	case "mil", "ft/gal", "m/L", "ft2/gal", "m2/L", "pieces/gal", "pieces/L":
+		return t.inputValue(input, v.Round(2))
 	}
 	return t.inputValue(input, v.Round(t.places(in, 3)))
 }

@@ -62,6 +62,11 @@ func TestListsAreLimited(t *testing.T) {
 	for path, text := range map[string]string{
 		"systems.a.first_costs: 501 entries": "systems: {a: {first_costs: " + list(501, "{}") + "}}",
 		"alternatives: 51 entries":           "alternatives: " + list(51, "{}"),
+		"survey.planes: 101 entries":         "survey: {planes: " + list(101, "{}") + "}",
+		"survey.openings: 101 entries":       "survey: {openings: " + list(101, "{}") + "}",
+		"survey.penetrations: 101 entries":   "survey: {penetrations: " + list(101, "{}") + "}",
+		"survey.gaps: 101 entries":           "survey: {gaps: " + list(101, "{}") + "}",
+		"takeoff.steps: 101 entries":         "systems: {a: {}}\ntakeoff: {for: a, steps: " + list(101, "{}") + "}",
 	} {
 		_, diagnostics := Read(Source{Name: "x", Text: []byte("roofyears: 1\n" + text)})
 		assert.Contains(t, told(diagnostics), path)

@@ -40,7 +40,8 @@ func Rivals(r *lcc.Result, alternative int) []int {
 // wider than what the file states, since the question is how far the input
 // could move before the answer changes. Amounts go from nothing to ten times
 // what is stated, lives from a year to the study period or twice what is
-// stated, rates from −5 % to 15 %, and none beyond what has a meaning.
+// stated, rates from −5 % to 15 %, shares from 0 % to 100 %, and none beyond
+// what has a meaning.
 func span(r *lcc.Result, in lcc.Ref) (low, high decimal.Decimal) {
 	input, now := &r.Study.Inputs[in], r.Inputs[in]
 	if input.Shape.HasRange() {
@@ -60,6 +61,9 @@ func span(r *lcc.Result, in lcc.Ref) (low, high decimal.Decimal) {
 		return decimal.Min(low, decimal.NewFromInt(1)), most
 	case lcc.Area:
 		return low.Shift(-3), high.Shift(1)
+	}
+	if input.UnitText == "%" { // a share of a whole
+		return decimal.Min(decimal.Zero, low), decimal.Max(decimal.NewFromInt(1), high)
 	}
 	low, high = decimal.Min(decimal.Zero, low.Shift(1)), decimal.Max(decimal.Zero, high.Shift(1))
 	if low.Equal(high) { // nothing is stated: any amount up to a million
