@@ -46,6 +46,7 @@ var (
 // unitNames are the units that can be written, with our spelling of them.
 var unitNames = map[string]string{
 	"": "", "ft": "ft", "m": "m", "ft2": "ft2", "ft²": "ft2", "m2": "m2", "m²": "m2",
+	"psf": "psf", "kN/m2": "kN/m2", "kN/m²": "kN/m2", "lb/in": "lb/in", "N/mm": "N/mm",
 }
 
 // unitsLike are spellings that are not read, with what was likely meant.
@@ -54,6 +55,8 @@ var unitsLike = map[string]string{
 	"sqm": "m2", "sq m": "m2", "m^2": "m2", "square metres": "m2", "square meters": "m2", "M2": "m2",
 	"feet": "ft", "foot": "ft", "lf": "ft", "lin ft": "ft", "FT": "ft",
 	"metre": "m", "metres": "m", "meter": "m", "meters": "m",
+	"lb/ft2": "psf", "lb/ft²": "psf", "lbs/ft2": "psf", "lb/sf": "psf", "PSF": "psf", "kPa": "kN/m2", "kn/m2": "kN/m2", "KN/m2": "kN/m2",
+	"pli": "lb/in", "lbs/in": "lb/in", "lbf/in": "lb/in", "lb/inch": "lb/in", "piw": "lb/in", "n/mm": "N/mm",
 }
 
 // units of a file: those of feet and those of metres, to tell when both occur.
@@ -83,7 +86,7 @@ func (k measure) read(text string, spread bool) (number, message, bool) {
 	case !isUnit || !slices.Contains(k.units, known):
 		return n, unitMistake(text, n.unit, k), false
 	case isRate && !n.percent && n.value.Abs().GreaterThanOrEqual(decimal.NewFromInt(1)):
-		return n, percentForgotten(text, n.value), false
+		return n, percentForgotten(text, n.value, k.expected), false
 	case spread && !n.value.IsPositive():
 		return n, notPositive(text), false
 	case !spread && !k.within(n.value):

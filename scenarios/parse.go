@@ -189,10 +189,14 @@ func continues(key, value *yaml.Node) bool {
 }
 
 // expectedInBraces tells a key that is written in braces beside plain text.
-// Those of a letterhead are not, and are words that texts go on with.
+// Those of a letterhead and of findings are not, and are words that texts go
+// on with.
 func expectedInBraces(word string) bool {
-	home := homeOf(word)
-	return home != "" && home != underLetterhead
+	switch homeOf(word) {
+	case "", underLetterhead, inFindings, inPlanned:
+		return false
+	}
+	return true
 }
 
 // alias gives what an alias repeats. Aliases inside repeated content are

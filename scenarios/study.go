@@ -6,6 +6,7 @@ import (
 	"github.com/bojanz/currency"
 
 	"roofyears/lcc"
+	"roofyears/scenarios/eligibility"
 )
 
 // Format is the version of the file format that is read.
@@ -45,6 +46,12 @@ type reader struct {
 	open       func(name string) ([]byte, error)
 	letterhead Letterhead
 	logo       *Logo
+
+	judging   bool                 // the file states findings, so rules are put to it
+	found     eligibility.Findings // of the section
+	surveyed  eligibility.Findings // of a survey in the file, read before the section; see findingsOf
+	options   []eligibility.Option // by system
+	plannedAt place                // of the first eligibility of a system
 }
 
 // joinedText is a text in braces that held a comma.
@@ -93,6 +100,7 @@ func Read(src Source) (*File, []Diagnostic) {
 	if r.failed() {
 		return nil, r.all()
 	}
+	r.judge()
 	r.remark()
 	return &File{
 		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, Letterhead: r.letterhead, Logo: r.logo,
@@ -121,6 +129,7 @@ func (r *reader) root(n *node) {
 	}
 	r.studyOf(s.need("study"))
 	r.roof(s.need("roof"))
+	r.findings(s.get("findings"))
 	r.systemsOf(s.need("systems"))
 	r.alternatives(s.need("alternatives"))
 	r.letterheadOf(s.get("letterhead"))

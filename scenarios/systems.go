@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"roofyears/lcc"
+	"roofyears/scenarios/eligibility"
 )
 
 // Limits that keep a study to a size that a person could have written.
@@ -55,6 +56,7 @@ func (r *reader) systemsOf(n *node) {
 // it is replaced by itself.
 func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y := lcc.System{Key: key, Name: key, Then: index}
+	r.options = append(r.options, eligibility.Option{})
 	s, ok := r.section(n, "systems."+inPath(key), "in a system", systemKeys)
 	if !ok {
 		return y, nil
@@ -73,6 +75,7 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y.Removal = s.items("removal", y.Name, lcc.Disposal)
 	y.Recoat = r.recoat(s.get("recoat"), s.sub("recoat"), y.Name)
 	y.Residual = s.residual(y.Name)
+	r.options[index] = r.planned(s.get("eligibility"), s.sub("eligibility"), &y)
 	then, follows := r.systemNamed(s, "then")
 	if !follows {
 		return y, nil

@@ -344,8 +344,8 @@ func noPercentHere(text, expected string) message {
 	return message{what: quote(text) + " has a percent sign", expected: expected}
 }
 
-func percentForgotten(text string, value decimal.Decimal) message {
-	return message{what: fmt.Sprintf("%s has no percent sign: it would be %s", quote(text), percent(value)), expected: expectRate, hint: "did you mean " + clip(strings.TrimSpace(text)) + "%?"}
+func percentForgotten(text string, value decimal.Decimal, expected string) message {
+	return message{what: fmt.Sprintf("%s has no percent sign: it would be %s", quote(text), percent(value)), expected: expected, hint: "did you mean " + clip(strings.TrimSpace(text)) + "%?"}
 }
 
 func outOfRange(text string, k measure) message {

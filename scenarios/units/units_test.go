@@ -117,7 +117,7 @@ func TestSystemsDoNotMix(t *testing.T) {
 func anyValue(t *rapid.T) Value {
 	units := []Unit{Foot, Inch, Mil, Metre, Millimetre, Micrometre, SquareFoot, SquareMetre, Square, Gallon, Litre, GallonPerSquare,
 		LitrePerSquareMetre, SquareFootPerGallon, SquareMetrePerLitre, PoundPerSquareFoot, KilonewtonPerSquareMetre,
-		KilogramPerSquareMetre, PoundPerGallon, KilogramPerLitre}
+		KilogramPerSquareMetre, PoundPerGallon, KilogramPerLitre, PoundPerInch, NewtonPerMillimetre}
 	number := decimal.New(rapid.Int64Range(-1e15, 1e15).Draw(t, "digits"), rapid.Int32Range(-12, 6).Draw(t, "exponent"))
 	return Of(number, rapid.SampledFrom(units).Draw(t, "unit"))
 }
