@@ -11,7 +11,7 @@ func Build(in Study) (*Document, error) {
 	compare := t.compareSection()
 	compare.Blocks = append(compare.Blocks, t.partsFigure())
 	sections := append([]Section{t.answerSection(), compare}, t.noteSections()...)
-	sections = append(sections, t.eventsSection(), costs)
+	sections = append(append(sections, t.rulesSections()...), t.eventsSection(), costs)
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))
 	}
@@ -20,7 +20,8 @@ func Build(in Study) (*Document, error) {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
-		t.numbersSection(), t.ledgerSection())
+		t.numbersSection())
+	sections = append(append(sections, t.ruleDetails()...), t.ledgerSection())
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
 	doc.Letterhead, doc.Logo = t.letterhead(), t.logo()
@@ -32,7 +33,7 @@ func (t *teller) document(sections ...Section) *Document {
 }
 
 // Brief makes what the terminal shows: the answer, the alternatives side by
-// side, what happens when, and the crossovers.
+// side, what may be done, what happens when, and the crossovers.
 func Brief(in Study) *Document {
 	t := tell(in)
 	events := t.eventsSection()
@@ -42,6 +43,7 @@ func Brief(in Study) *Document {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
 	sections := append([]Section{t.answerSection(), t.compareSection()}, t.noteSections()...)
+	sections = append(sections, t.rulesSections()...)
 	doc := t.document(append(sections, events, crossovers)...)
 	doc.Letterhead = t.letterhead()
 	return doc
