@@ -73,7 +73,11 @@ func (t *teller) ruledOutList() []string {
 // rulingText tells one ruling. Where rules were put to the study, who decides
 // is said beside them.
 func (t *teller) rulingText(i int, r lcc.Ruling) string {
-	text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, r.Finding)
+	finding := r.Finding
+	if len(r.From) > 0 {
+		finding += " (" + strings.Join(r.From, "; ") + ")"
+	}
+	text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, finding)
 	if r.Source != "" {
 		text += fmt.Sprintf(" Source: %s.", r.Source)
 	}

@@ -69,13 +69,11 @@ func (t *teller) unshownText(i int) string {
 		t.name(i), openText(len(needs)), strings.Join(what, "; "))
 }
 
-// findingSteps settle what is open for the answer and, in a tie, for the one
-// that ties with it.
+// findingSteps settle what is open for the answer and for what ties with it.
 func (t *teller) findingSteps() []string {
-	a := t.Answer
-	needs := t.missing(a.Lowest)
-	if a.Tie {
-		for _, n := range t.missing(a.RunnerUp) {
+	var needs []lcc.Need
+	for _, i := range t.answers() {
+		for _, n := range t.missing(i) {
 			if !slices.Contains(needs, n) {
 				needs = append(needs, n)
 			}

@@ -125,7 +125,7 @@ var verdictWords = map[lcc.Verdict]string{
 
 // verdictTable sets the rules against the alternatives.
 func (t *teller) verdictTable(id string, rules []lcc.Check, set []int) Table {
-	table := Table{ID: id, Caption: "What each rule says of each alternative; – where it does not speak of the work", Columns: []Column{words("Rule")}}
+	table := Table{ID: id, Caption: "What each rule says of each alternative; – where it does not speak of the work", PageOnly: true, Columns: []Column{words("Rule")}}
 	for _, i := range set {
 		column := words(t.name(i))
 		column.Lowest = i == t.Answer.Lowest

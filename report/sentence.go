@@ -45,14 +45,21 @@ func (t *teller) answerSentences() []string {
 	return append(out, t.cheaperButRuledOut()...)
 }
 
-// unshownSentences warn of an answer that is not shown to be allowed. Of a tie
-// both are the answer.
+// answers are the lowest alternative and those that tie with it.
+func (t *teller) answers() []int {
+	var out []int
+	for _, i := range t.eligible() {
+		if i == t.Answer.Lowest || t.Answer.Tie && i == t.Answer.RunnerUp || t.Difference(i, t.Answer.Lowest).IsZero() {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// unshownSentences warn of an answer that is not shown to be allowed.
 func (t *teller) unshownSentences() []string {
 	var out []string
-	for _, i := range []int{t.Answer.Lowest, t.Answer.RunnerUp} {
-		if i < 0 || i != t.Answer.Lowest && !t.Answer.Tie {
-			continue
-		}
+	for _, i := range t.answers() {
 		if text := t.unshownSentence(i); text != "" {
 			out = append(out, text)
 		}
