@@ -40,7 +40,7 @@ func Against(checks []Check) *Ruling {
 	var all []Ruling
 	for _, c := range checks {
 		if c.Verdict == RuleFails {
-			all = append(all, Ruling{Rule: c.Title, Finding: c.Text, Source: c.Source, From: c.From})
+			all = append(all, Ruling{Rule: c.Title, Finding: c.Text, Source: c.Source})
 		}
 	}
 	if len(all) == 0 {

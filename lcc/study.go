@@ -151,7 +151,6 @@ type Ruling struct {
 	Rule    string   // what rules it out
 	Finding string   // what was found on this roof
 	Source  string   // "" when none is given
-	From    []string // where the finding comes from; may be empty
 	Further []Ruling // what rules it out besides, without further ones of their own
 }
 

@@ -11,7 +11,7 @@ func Build(in Study) (*Document, error) {
 	compare := t.compareSection()
 	compare.Blocks = append(compare.Blocks, t.partsFigure())
 	sections := append([]Section{t.answerSection(), compare}, t.noteSections()...)
-	sections = append(append(sections, t.rulesSections()...), t.eventsSection(), costs)
+	sections = append(sections, t.eventsSection(), costs)
 	if in.Change != nil {
 		sections = append(sections, t.changeSection(in.Change))
 	}
@@ -19,6 +19,7 @@ func Build(in Study) (*Document, error) {
 	if in.Risk != nil {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
+	sections = append(sections, t.rulesSections()...)
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
 		t.numbersSection())
 	sections = append(append(sections, t.ruleDetails()...), t.ledgerSection())
@@ -33,7 +34,7 @@ func (t *teller) document(sections ...Section) *Document {
 }
 
 // Brief makes what the terminal shows: the answer, the alternatives side by
-// side, what may be done, what happens when, and the crossovers.
+// side, what happens when, the crossovers, and what may be done.
 func Brief(in Study) *Document {
 	t := tell(in)
 	events := t.eventsSection()
@@ -43,8 +44,8 @@ func Brief(in Study) *Document {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
 	sections := append([]Section{t.answerSection(), t.compareSection()}, t.noteSections()...)
-	sections = append(sections, t.rulesSections()...)
-	doc := t.document(append(sections, events, crossovers)...)
+	sections = append(sections, events, crossovers)
+	doc := t.document(append(sections, t.rulesSections()...)...)
 	doc.Letterhead = t.letterhead()
 	return doc
 }

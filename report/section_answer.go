@@ -73,11 +73,7 @@ func (t *teller) ruledOutList() []string {
 // rulingText tells one ruling. Where rules were put to the study, who decides
 // is said beside them.
 func (t *teller) rulingText(i int, r lcc.Ruling) string {
-	finding := r.Finding
-	if len(r.From) > 0 {
-		finding += " (" + strings.Join(r.From, "; ") + ")"
-	}
-	text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, finding)
+	text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, r.Finding)
 	if r.Source != "" {
 		text += fmt.Sprintf(" Source: %s.", r.Source)
 	}

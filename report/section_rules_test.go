@@ -205,7 +205,7 @@ func TestVerdictsSideBySide(t *testing.T) {
 	assert.Equal(t, "“Tear off”: 1 ruled out, 1 pass, 1 advice", tearOff.Summary)
 	assert.Equal(t, plainRow(text("ruled out"), text("A rule on energy"), text("The energy is bad. From: survey; drawings."), text("A code, 12 (published)")),
 		tearOff.Blocks[0].(Table).Rows[1])
-	assert.Contains(t, x.ruledOutList()[0], "Finding: the energy is bad (survey; drawings). Source: a code, 12.")
+	assert.Contains(t, x.ruledOutList()[0], "Finding: the energy is bad. Source: a code, 12.")
 	assert.NotContains(t, x.ruledOutList()[0], "decide", "it is said once, beside the verdicts")
 	assert.Contains(t, x.rulesLead(), "Others decide.")
 	assert.NotContains(t, x.opinionCaution(), "decide")

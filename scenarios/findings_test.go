@@ -81,7 +81,6 @@ func TestARuleThatFailsRulesOut(t *testing.T) {
 		Rule:    "metal panels that are rusted through are replaced, not coated",
 		Finding: "1% of the roof's metal is rusted through, and no cost line replaces those panels",
 		Source:  "trade texts, which agree; no share of rust beyond which a roof is not coated was found",
-		From:    []string{"roof survey, 2026-06-18"},
 		Further: []lcc.Ruling{},
 	}, *s.Alternatives[1].RuledOut)
 	r, err := s.Evaluate()

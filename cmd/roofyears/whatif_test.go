@@ -232,6 +232,12 @@ func variant(t *testing.T, example string, replace ...string) string {
 	}
 	path := filepath.Join(t.TempDir(), "study.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	const logo = "cold-store-logo.png"
+	if strings.Contains(text, logo) {
+		picture, err := src.Open(logo)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(path), logo), picture, 0o600))
+	}
 	return path
 }
 
