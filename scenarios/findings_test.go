@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"path/filepath"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -176,4 +177,29 @@ func TestASurveyFillsFindings(t *testing.T) {
 	for _, key := range []string{"wet_share", "wet_found_by", "ponding_share", "rust"} {
 		assert.Contains(t, errors, `findings: "`+key+`" is stated twice: here and by the survey`)
 	}
+}
+
+// A good file states every fact that rules look at, so that a fact without a
+// key fails here.
+func TestEveryFactHasAKey(t *testing.T) {
+	f := eligibilityOf(t, "findings-all.yaml")
+	for _, facts := range []reflect.Value{reflect.ValueOf(f.found), reflect.ValueOf(f.options[1])} {
+		for i := range facts.NumField() {
+			field := facts.Type().Field(i)
+			assert.False(t, facts.Field(i).IsZero() && field.Name != "Units", "no key states %s", field.Name)
+		}
+	}
+}
+
+// eligibilityOf reads a good file and keeps what was read.
+func eligibilityOf(t *testing.T, name string) *reader {
+	t.Helper()
+	src, err := Load(filepath.Join(testdata, "good", name))
+	require.NoError(t, err)
+	r := newReader(src)
+	r.text = string(src.Text)
+	root := parse(r.text, func(at place, m message) { r.fail(at, "", m) })
+	r.root(root)
+	require.False(t, r.failed(), told(r.all()))
+	return r
 }

@@ -74,11 +74,8 @@ func (r *reader) warn(at place, path string, m message) {
 	r.warnings = append(r.warnings, lcc.Warning{About: path, Text: m.what})
 }
 
-// Read reads a study file. It gives the study, or nil when a diagnostic is an
-// error. Diagnostics stand in the order of the file; warnings are told of a
-// file without errors only. At most 200 are told, and the number of the rest.
-func Read(src Source) (*File, []Diagnostic) {
-	r := &reader{
+func newReader(src Source) *reader {
+	return &reader{
 		notes:      notes{file: src.Name},
 		study:      &lcc.Study{Inflation: lcc.NoRef},
 		places:     map[string]place{},
@@ -86,6 +83,13 @@ func Read(src Source) (*File, []Diagnostic) {
 		quantities: map[string]*measured{},
 		open:       src.Open,
 	}
+}
+
+// Read reads a study file. It gives the study, or nil when a diagnostic is an
+// error. Diagnostics stand in the order of the file; warnings are told of a
+// file without errors only. At most 200 are told, and the number of the rest.
+func Read(src Source) (*File, []Diagnostic) {
+	r := newReader(src)
 	text, at, m, ok := decode(src.Text)
 	if !ok {
 		r.text = string(src.Text[:min(len(src.Text), MaxSize)])
