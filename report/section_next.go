@@ -84,7 +84,7 @@ func (t *teller) findingSteps() []string {
 	}
 	var out []string
 	for _, n := range needs {
-		out = append(out, fmt.Sprintf("Before signing, %s: that settles %s. %s usually does this.", n.Next, n.What, upperFirst(n.By)))
+		out = append(out, fmt.Sprintf("Still open: %s. %s. %s usually does this.", n.What, upperFirst(n.Next), upperFirst(n.By)))
 	}
 	return out
 }

@@ -110,6 +110,9 @@ func TestSystemsDoNotMix(t *testing.T) {
 	got, err := Metric.Show(Films, Of(dec("20"), Mil))
 	require.NoError(t, err)
 	assert.Equal(t, "508 um", got.String())
+	got, err = Metric.Show(Peels, Of(dec("2"), PoundPerInch))
+	require.NoError(t, err)
+	assert.Equal(t, "0.35025", got.Number.Round(5).String(), "2 x 4.4482216 N over 25.4 mm")
 	_, err = US.Show(Areas, Of(one, Foot))
 	assert.Error(t, err)
 }
