@@ -56,6 +56,7 @@ type Study struct {
 	Derived      []Derivation // in such an order that each uses earlier ones only
 	Systems      []System
 	Alternatives []Alternative
+	Deference    string // who decides in place of the rules, said once beside them; "" when no rule was put to the study
 }
 
 // MaxPeriod is the longest study period in years.
@@ -136,6 +137,7 @@ type Alternative struct {
 	Wait     *Wait // nil: at once
 	BaseCase bool
 	RuledOut *Ruling // nil: eligible as far as the study says
+	Checks   []Check // what rules say of the work it starts with; none when the study states no findings
 }
 
 // Wait keeps another system for a while before an alternative starts.
@@ -146,9 +148,10 @@ type Wait struct {
 
 // Ruling says why an alternative may not be chosen.
 type Ruling struct {
-	Rule    string // what rules it out
-	Finding string // what was found on this roof
-	Source  string // "" when none is given
+	Rule    string   // what rules it out
+	Finding string   // what was found on this roof
+	Source  string   // "" when none is given
+	Further []Ruling // what rules it out besides, without further ones of their own
 }
 
 // Eligible tells whether nothing in the study rules the alternative out.

@@ -47,7 +47,8 @@ type (
 	answerAlternative struct {
 		Name          string                 `json:"name"`
 		BaseCase      bool                   `json:"base_case"`
-		Eligible      bool                   `json:"eligible"`
+		Eligible      bool                   `json:"eligible"` // not ruled out
+		Open          []answerOpen           `json:"open"`     // rules that lack a finding
 		LCC           json.Number            `json:"life_cycle_cost"`
 		AnnualWorth   json.Number            `json:"annual_worth"`
 		WorthPerArea  json.Number            `json:"annual_worth_per_area"`
@@ -57,6 +58,18 @@ type (
 		Interventions []answerIntervention   `json:"interventions"`
 		AgainstBase   *answerAgainst         `json:"against_base"`
 		Ledger        []answerLine           `json:"ledger"`
+	}
+	answerOpen struct {
+		Rule   string       `json:"rule"`
+		Title  string       `json:"title"`
+		Text   string       `json:"text"`
+		Source string       `json:"source"`
+		Needs  []answerNeed `json:"needs"`
+	}
+	answerNeed struct {
+		What string `json:"what"`
+		Next string `json:"next"`
+		By   string `json:"by"`
 	}
 	answerResidual struct {
 		Year   int         `json:"year"`
@@ -134,8 +147,12 @@ func (t *teller) answerAlternative(o *lcc.Outcome) answerAlternative {
 		Residual:      answerResidual{o.Residual.Year, t.money(o.Residual.Amount), t.money(o.Residual.PV)},
 		ByCategory:    map[string]json.Number{},
 		Interventions: []answerIntervention{},
+		Open:          []answerOpen{},
 		AgainstBase:   t.answerAgainst(o.AgainstBase),
 		Ledger:        []answerLine{},
+	}
+	for _, c := range o.Alternative.Open() {
+		out.Open = append(out.Open, openOf(c))
 	}
 	for _, line := range o.Ledger {
 		if line.Category != lcc.NoCategory {
@@ -150,6 +167,14 @@ func (t *teller) answerAlternative(o *lcc.Outcome) answerAlternative {
 		}
 		out.Interventions = append(out.Interventions,
 			answerIntervention{e.Year, action, t.study.Systems[e.System].Key, t.money(e.Amount), t.money(e.PV)})
+	}
+	return out
+}
+
+func openOf(c lcc.Check) answerOpen {
+	out := answerOpen{Rule: c.Rule, Title: c.Title, Text: c.Text, Source: c.Source, Needs: []answerNeed{}}
+	for _, n := range c.Missing {
+		out.Needs = append(out.Needs, answerNeed(n))
 	}
 	return out
 }

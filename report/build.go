@@ -21,8 +21,10 @@ func Build(in Study) (*Document, error) {
 	if in.Risk != nil {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
+	sections = append(sections, t.rulesSections()...)
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
-		t.numbersSection(), t.ledgerSection())
+		t.numbersSection())
+	sections = append(append(sections, t.ruleDetails()...), t.ledgerSection())
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
 	doc.Letterhead, doc.Logo = t.letterhead(), t.logo()
@@ -34,7 +36,7 @@ func (t *teller) document(sections ...Section) *Document {
 }
 
 // Brief makes what the terminal shows: the answer, the alternatives side by
-// side, what happens when, and the crossovers.
+// side, what happens when, the crossovers, and what may be done.
 func Brief(in Study) *Document {
 	t := tell(in)
 	events := t.eventsSection()
@@ -44,7 +46,8 @@ func Brief(in Study) *Document {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
 	sections := append([]Section{t.answerSection(), t.compareSection()}, t.noteSections()...)
-	doc := t.document(append(sections, events, crossovers)...)
+	sections = append(sections, events, crossovers)
+	doc := t.document(append(sections, t.rulesSections()...)...)
 	doc.Letterhead = t.letterhead()
 	return doc
 }

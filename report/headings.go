@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 
@@ -32,7 +33,10 @@ func few(n int) string {
 }
 
 // upperFirst begins a sentence.
-func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func upperFirst(s string) string {
+	_, size := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(s[:size]) + s[size:]
+}
 
 // compareHeading is over the table of the alternatives side by side.
 func (t *teller) compareHeading() string {
@@ -138,6 +142,10 @@ func (t *teller) nextHeading() string {
 		return "The owner should let something else than cost decide"
 	case t.isDoingNothing(a.Lowest):
 		return "The owner should keep the roof up, and look again"
+	case len(t.missing(a.Lowest)) > 0:
+		return fmt.Sprintf("The owner should have %s settled before signing", counted(len(t.missing(a.Lowest)), "open finding"))
+	case t.judged():
+		return "The owner should have a licensed designer confirm the findings before signing"
 	}
 	switch t.startsWith(a.Lowest) {
 	case lcc.WorkRestore:

@@ -62,12 +62,23 @@ func (t *teller) ruledOutList() []string {
 	var out []string
 	for i := range t.Alternatives {
 		if r := t.Alternatives[i].Alternative.RuledOut; r != nil {
-			text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, r.Finding)
-			if r.Source != "" {
-				text += fmt.Sprintf(" Source: %s.", r.Source)
+			for _, ruling := range append([]lcc.Ruling{*r}, r.Further...) {
+				out = append(out, t.rulingText(i, ruling))
 			}
-			out = append(out, text+" Local codes and the licensed designer decide.")
 		}
 	}
 	return out
+}
+
+// rulingText tells one ruling. Where rules were put to the study, who decides
+// is said beside them.
+func (t *teller) rulingText(i int, r lcc.Ruling) string {
+	text := fmt.Sprintf("“%s” is ruled out. Rule: %s. Finding: %s.", t.name(i), r.Rule, r.Finding)
+	if r.Source != "" {
+		text += fmt.Sprintf(" Source: %s.", r.Source)
+	}
+	if t.judged() {
+		return text
+	}
+	return text + " Local codes and the licensed designer decide."
 }

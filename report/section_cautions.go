@@ -12,7 +12,7 @@ const (
 func (t *teller) cautionsSection() Section {
 	return Section{ID: "cautions", Heading: "This report replaces no survey, no safety plan and no adviser", Blocks: []Block{
 		List{Role: Caution, Items: []string{
-			"This is a comparison of costs. It is no condition survey and no structural, code, safety, legal or tax opinion. Local codes, the licensed designer and the authority having jurisdiction decide what may be done to this roof.",
+			t.opinionCaution(),
 			cautionFalls,
 			"Asbestos: have felts, mastics, flashings and asbestos-cement sheets surveyed before they are cut, washed or torn off (40 CFR 61 subpart M).",
 			"Structure: a second roof, ballast, ponding water or wet insulation is load. Have the deck and the frame checked before loading them.",
@@ -22,4 +22,14 @@ func (t *teller) cautionsSection() Section {
 			"Money: the owner’s accountant and tax adviser decide whether a cost is expensed or capitalised, and which discount rate is right. The figures here are before tax.",
 		}},
 	}}
+}
+
+// opinionCaution says what the report is not. Where rules were put to the
+// study, who decides is said beside them.
+func (t *teller) opinionCaution() string {
+	text := "This is a comparison of costs. It is no condition survey and no structural, code, safety, legal or tax opinion."
+	if t.judged() {
+		return text
+	}
+	return text + " Local codes, the licensed designer and the authority having jurisdiction decide what may be done to this roof."
 }

@@ -197,14 +197,11 @@ func reversalText(p lcc.Payback) string {
 func (t *teller) standingRow(set []int) Row {
 	row := Row{Cells: []Cell{text(standing)}}
 	for _, i := range set {
-		switch {
-		case !t.Alternatives[i].Alternative.Eligible():
-			row.Cells = append(row.Cells, state(standsRuledOut, ""))
-		case i == t.Answer.Lowest:
-			row.Cells = append(row.Cells, text(standsLowest))
-		default:
-			row.Cells = append(row.Cells, text(standsEligible))
+		cell := text(t.standsText(i, i == t.Answer.Lowest))
+		if cell.Text == standsRuledOut {
+			cell = state(standsRuledOut, "")
 		}
+		row.Cells = append(row.Cells, cell)
 	}
 	return row
 }

@@ -2,6 +2,8 @@ package report
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"roofyears/lcc"
 )
@@ -14,7 +16,10 @@ func (t *teller) unknownSection() Section {
 
 func (t *teller) unknowns() []string {
 	var out []string
-	if t.asksForSurvey() {
+	for _, i := range t.unshown() {
+		out = append(out, t.unshownText(i))
+	}
+	if !t.judged() && t.asksForSurvey() {
 		out = append(out, "Whether the roof may be restored or roofed over at all: that takes a survey of moisture, deck, layers and adhesion, and the code that applies. The study takes what is not ruled out for possible; it has not been shown to be.")
 	}
 	sourced, total := t.sourced()
@@ -51,6 +56,37 @@ func (t *teller) asksForSurvey() bool {
 		}
 	}
 	return false
+}
+
+// unshownText says what is not known of an alternative that nothing rules out.
+func (t *teller) unshownText(i int) string {
+	needs := t.missing(i)
+	what := make([]string, len(needs))
+	for k, n := range needs {
+		what[k] = n.What
+	}
+	return fmt.Sprintf("Whether “%s” may be done to this roof: nothing rules it out, but %s. Not yet known: %s.",
+		t.name(i), openText(len(needs)), strings.Join(what, "; "))
+}
+
+// findingSteps settle what is open for the answer and for what ties with it.
+func (t *teller) findingSteps() []string {
+	var needs []lcc.Need
+	for _, i := range t.answers() {
+		for _, n := range t.missing(i) {
+			if !slices.Contains(needs, n) {
+				needs = append(needs, n)
+			}
+		}
+	}
+	if len(needs) == 0 {
+		return []string{"Before signing, have a licensed designer confirm what was found and what the rules made of it."}
+	}
+	var out []string
+	for _, n := range needs {
+		out = append(out, fmt.Sprintf("Still open: %s. %s. %s usually does this.", n.What, upperFirst(n.Next), upperFirst(n.By)))
+	}
+	return out
 }
 
 // nextSection says what the owner should do next.
@@ -94,12 +130,14 @@ func (t *teller) keepSteps() []string {
 func (t *teller) workSteps() []string {
 	a := t.Alternatives[t.Answer.Lowest].Alternative
 	var out []string
-	switch t.startsWith(t.Answer.Lowest) {
-	case lcc.WorkRestore:
+	switch work := t.startsWith(t.Answer.Lowest); {
+	case t.judged():
+		out = append(out, t.findingSteps()...)
+	case work == lcc.WorkRestore:
 		out = append(out, "Have the roof surveyed before signing: moisture, fasteners and seams, rust, and an adhesion test of the coating. Wet or unsound parts change the price, and may rule restoring out.")
-	case lcc.WorkRecover:
+	case work == lcc.WorkRecover:
 		out = append(out, "Before signing, have the layers counted, the insulation tested for water and the structure checked for the added load.")
-	case lcc.WorkTearOff:
+	case work == lcc.WorkTearOff:
 		out = append(out, "Before signing, ask which insulation the energy code requires, have the deck looked at, and have asbestos ruled out.")
 	}
 	if a.Wait != nil && a.Wait.Years > 0 {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -23,15 +24,16 @@ func (t *teller) answerSentences() []string {
 	case a.Lowest < 0:
 		return []string{"No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."}
 	case a.RunnerUp < 0:
-		return append([]string{t.onlyOne()}, t.cheaperButRuledOut()...)
+		return slices.Concat([]string{t.onlyOne()}, t.unshownSentences(), t.cheaperButRuledOut())
 	case a.Tie && t.sameEverywhere():
-		return append([]string{t.tieSentence(), "They cost the same at every discount rate."}, t.cheaperButRuledOut()...)
+		return slices.Concat([]string{t.tieSentence(), "They cost the same at every discount rate."}, t.unshownSentences(), t.cheaperButRuledOut())
 	}
 	var out []string
 	if a.Tie {
-		out = append(out, t.tieSentence(), t.rangeSentence("“"+t.name(a.Lowest)+"”"))
+		out = append(append(out, t.tieSentence()), t.unshownSentences()...)
+		out = append(out, t.rangeSentence("“"+t.name(a.Lowest)+"”"))
 	} else {
-		out = append(out, t.lowestSentence())
+		out = append(append(out, t.lowestSentence()), t.unshownSentences()...)
 		if t.isDoingNothing(a.Lowest) {
 			out = append(out, "On these figures, no work on the roof pays for itself yet.")
 		}
@@ -41,6 +43,28 @@ func (t *teller) answerSentences() []string {
 		out = append(out, t.unbackedSentence())
 	}
 	return append(out, t.cheaperButRuledOut()...)
+}
+
+// answers are the lowest alternative and those that tie with it.
+func (t *teller) answers() []int {
+	var out []int
+	for _, i := range t.eligible() {
+		if i == t.Answer.Lowest || t.Answer.Tie && i == t.Answer.RunnerUp || t.Difference(i, t.Answer.Lowest).IsZero() {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// unshownSentences warn of an answer that is not shown to be allowed.
+func (t *teller) unshownSentences() []string {
+	var out []string
+	for _, i := range t.answers() {
+		if text := t.unshownSentence(i); text != "" {
+			out = append(out, text)
+		}
+	}
+	return out
 }
 
 // unbackedSentence warns of an answer that rests on residual values.
@@ -211,9 +235,20 @@ func (t *teller) cheaperButRuledOut() []string {
 	for i := range t.Alternatives {
 		ruling := t.Alternatives[i].Alternative.RuledOut
 		if ruling != nil && t.Difference(i, t.Answer.Lowest).IsNegative() {
-			out = append(out, fmt.Sprintf("“%s” would cost %s less, but is ruled out: %s (%s).",
-				t.name(i), t.cur.Amount(t.Difference(t.Answer.Lowest, i)), ruling.Finding, ruling.Rule))
+			out = append(out, fmt.Sprintf("“%s” would cost %s less, but is ruled out: %s (%s)%s.",
+				t.name(i), t.cur.Amount(t.Difference(t.Answer.Lowest, i)), ruling.Finding, ruling.Rule, furtherText(len(ruling.Further))))
 		}
 	}
 	return out
+}
+
+// furtherText counts the rulings that are not told.
+func furtherText(n int) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return "; one more rule stands against it"
+	}
+	return fmt.Sprintf("; %s stand against it", counted(n, "more rule"))
 }

@@ -30,13 +30,14 @@ type WhatIfFigure struct {
 	Total bool   `json:"total,omitempty"` // a sum of those above
 }
 
-// WhatIfStanding are the words that say whether an alternative may be chosen.
+// WhatIfStanding are the words that say whether an alternative may be chosen,
+// by alternative.
 type WhatIfStanding struct {
-	Label    string `json:"label"`
-	Lowest   string `json:"lowest"`
-	Eligible string `json:"eligible"`
-	RuledOut string `json:"ruled_out"`
-	BaseCase string `json:"base_case"`
+	Label    string   `json:"label"`
+	Lowest   []string `json:"lowest"`  // where it is the lowest
+	Other    []string `json:"other"`   // where it is not
+	Unshown  []string `json:"unshown"` // the sentence on what is open; "" when nothing is
+	BaseCase string   `json:"base_case"`
 }
 
 // SliderGroup holds the sliders of one system, or that of the discount rate.
@@ -77,13 +78,16 @@ func (t *teller) whatIfSection() []Section {
 func (t *teller) whatIf() WhatIf {
 	w := WhatIf{
 		Study: structureOf(t.study, t.Inputs), Money: t.cur.Form(), TieShare: lcc.TieShare, Figures: t.whatIfFigures(),
-		Standing: WhatIfStanding{standing, standsLowest, standsEligible, standsRuledOut, isBaseCase},
+		Standing: WhatIfStanding{Label: standing, BaseCase: isBaseCase},
 	}
 	if t.Answer.Lowest >= 0 {
 		w.Lowest = &t.Answer.Lowest
 	}
 	for i := range t.Alternatives {
 		w.Own = append(w.Own, t.ownFigures(&t.Alternatives[i]))
+		w.Standing.Lowest = append(w.Standing.Lowest, t.standsText(i, true))
+		w.Standing.Other = append(w.Standing.Other, t.standsText(i, false))
+		w.Standing.Unshown = append(w.Standing.Unshown, t.unshownSentence(i))
 	}
 	w.Groups, w.Still = t.sliderGroups()
 	return w

@@ -4,10 +4,10 @@ import "slices"
 
 // The keys of each section, in the order in which messages list them.
 var (
-	rootKeys     = []string{"roofyears", "study", "roof", "systems", "alternatives", "letterhead", "survey", "takeoff"}
+	rootKeys     = []string{"roofyears", "study", "roof", "findings", "systems", "alternatives", "letterhead", "survey", "takeoff"}
 	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
-	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "cool_roof", "then"}
+	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "cool_roof", "eligibility", "then"}
 	recoatKeys   = []string{"at_most", "life", "costs"}
 	itemKeys     = []string{"item", "amount", "unit_price", "per", "category", "growth", "age_from", "every", "source"}
 	alternateKey = []string{"name", "start", "base_case", "wait", "ruled_out"}
@@ -32,6 +32,13 @@ var (
 	stepKeys     = []string{"step", "over", "labour", "lump", "material", "wait", "note", "category", "source"}
 	materialKeys = []string{"name", "film", "solids", "loss", "extra", "covers", "pack", "price", "colour"}
 	fromFilmKeys = []string{"film", "worn_at", "wear"}
+
+	findingKeys   = []string{"coverings", "covering", "surface", "existing_coating", "base_sound", "water_soaked", "wet_share", "wet_found_by", "wet_limit", "ponding_share", "adhesion_tests", "rust", "section_loss", "deck", "deck_sound", "load_reserve", "pull_outs_tested", "masonry_parapets", "seismic_category", "building_code", "energy_code", "insulation_above_deck", "in_thermal_envelope", "asbestos"}
+	statedKeys    = []string{"value", "source"}
+	wetLimitKeys  = []string{"share", "replace_all", "source"}
+	rustShareKeys = []string{"light", "scaled", "perforated", "source"}
+	testKeys      = []string{"coating", "least", "places"}
+	plannedKeys   = []string{"coating", "separate_system", "added_load", "share_of_roof", "wet_part_replaced_by", "panels_replaced_by", "drainage_corrected_by", "deck_repaired_by", "parapets_braced_by", "asbestos_handled_by", "insulation_upgraded_by", "insulation_waived", "fire_class_shown", "wind_shown"}
 )
 
 // sectionHome says where the keys of a section belong.
@@ -73,12 +80,19 @@ var homes = []sectionHome{
 	{"in the material of a step", materialKeys},
 	{"in the life of a system", []string{"from_film"}},
 	{inFromFilm, fromFilmKeys},
+	{inFindings, findingKeys},
+	{inPlanned, plannedKeys},
+	{inFindings, wetLimitKeys},
+	{inFindings, rustShareKeys},
+	{inFindings, testKeys},
 }
 
 const (
 	underLetterhead = "under letterhead"
 	underSurvey     = "under survey"
 	inFromFilm      = "in the from_film of a life"
+	inFindings      = "under findings"
+	inPlanned       = "in the eligibility of a system"
 )
 
 // homeOf says where a key belongs; "" when it belongs nowhere.
@@ -170,4 +184,12 @@ var synonyms = map[string][]string{
 	"fasteners":     {"screws"},
 	"pipes":         {"penetrations"},
 	"branding":      {"letterhead"},
+	"layers":        {"coverings"},
+	"ponding":       {"ponding_share"},
+	"code":          {"building_code"},
+	"adhesion":      {"adhesion_tests"},
+	"parapets":      {"masonry_parapets"},
+	"seismic":       {"seismic_category"},
+	"reserve":       {"load_reserve"},
+	"load":          {"added_load", "load_reserve"},
 }

@@ -54,6 +54,7 @@ var unitNames = map[string]string{
 	"in": "in", "mm": "mm", "mil": "mil", "um": "um", "µm": "um", "μm": "um", "gal": "gal", "L": "L", "h": "h",
 	"ft/gal": "ft/gal", "m/L": "m/L", "ft2/gal": "ft2/gal", "ft²/gal": "ft2/gal", "m2/L": "m2/L", "m²/L": "m2/L",
 	"pieces/gal": "pieces/gal", "pieces/L": "pieces/L",
+	"psf": "psf", "kN/m2": "kN/m2", "kN/m²": "kN/m2", "lb/in": "lb/in", "N/mm": "N/mm",
 }
 
 // unitsLike are spellings that are not read, with what was likely meant.
@@ -68,6 +69,8 @@ var unitsLike = map[string]string{
 	"gallon": "gal", "gallons": "gal", "l": "L", "litre": "L", "litres": "L", "liter": "L", "liters": "L",
 	"hour": "h", "hours": "h", "hr": "h", "hrs": "h",
 	"lf/gal": "ft/gal", "sf/gal": "ft2/gal", "sqft/gal": "ft2/gal", "ft2/gallon": "ft2/gal", "ft/gallon": "ft/gal",
+	"lb/ft2": "psf", "lb/ft²": "psf", "lbs/ft2": "psf", "lb/sf": "psf", "PSF": "psf", "kPa": "kN/m2", "kn/m2": "kN/m2", "KN/m2": "kN/m2",
+	"pli": "lb/in", "lbs/in": "lb/in", "lbf/in": "lb/in", "lb/inch": "lb/in", "piw": "lb/in", "n/mm": "N/mm",
 }
 
 // units of a file: those of feet and those of metres, to tell when both occur.

@@ -190,7 +190,7 @@ func continues(key, value *yaml.Node) bool {
 }
 
 // expectedInBraces tells a key that is written in braces beside plain text.
-// Those of a letterhead, a survey and a take-off are words that texts go on
+// Those of a letterhead, of findings, a survey and a take-off are words that texts go on
 // with, as in {item: Clean, rust primer, amount: 5}.
 func expectedInBraces(word string) bool {
 	home := homeOf(word)

@@ -28,7 +28,7 @@ func (r *reader) roof(n *node) {
 	}
 	area := &measured{ref: lcc.NoRef, used: true}
 	r.quantities["area"] = area
-	r.areaStated = s.has("area") || !r.planned
+	r.areaStated = s.has("area") || !r.hasPlanes
 	if v := s.areaNode(); v != nil {
 		if area.ref = r.estimate(v, planArea, subject{path: "roof.area", label: labelArea}); area.ref >= 0 {
 			area.unit = r.study.Inputs[area.ref].UnitText
@@ -43,7 +43,7 @@ func (r *reader) roof(n *node) {
 
 // areaNode is the plan area, which must be there unless it follows from planes.
 func (s *section) areaNode() *node {
-	if s.r.planned {
+	if s.r.hasPlanes {
 		return s.get("area")
 	}
 	return s.need("area")

@@ -169,13 +169,18 @@ func (s *section) word(key string, words []string) int {
 	if n == nil {
 		return -1
 	}
+	return s.r.oneOf(n, s.sub(key), words)
+}
+
+// oneOf reads one of some words; the place in the list, −1 when it is none.
+func (r *reader) oneOf(n *node, path string, words []string) int {
 	if n.shape != scalar {
-		s.r.wrongShape(n, s.sub(key), expectOneOf(words))
+		r.wrongShape(n, path, expectOneOf(words))
 		return -1
 	}
 	i := slices.Index(words, n.text)
 	if i < 0 {
-		s.r.fail(n.place, s.sub(key), notOneOf(n.text, words, nearest(strings.ToLower(n.text), words)))
+		r.fail(n.place, path, notOneOf(n.text, words, nearest(strings.ToLower(n.text), words)))
 	}
 	return i
 }
@@ -183,16 +188,24 @@ func (s *section) word(key string, words []string) int {
 // yes reads true or false; false when the key is not there.
 func (s *section) yes(key string) bool {
 	n := s.get(key)
-	switch {
-	case n == nil:
-	case n.shape != scalar:
-		s.r.wrongShape(n, s.sub(key), expectBoolean)
-	case n.plain && n.text == "true":
-		return true
-	case !n.plain || n.text != "false":
-		s.r.fail(n.place, s.sub(key), notBoolean(n.text))
+	if n == nil {
+		return false
 	}
-	return false
+	v, _ := s.r.boolean(n, s.sub(key))
+	return v
+}
+
+// boolean reads true or false; not ok when it is neither.
+func (r *reader) boolean(n *node, path string) (value, ok bool) {
+	switch {
+	case n.shape != scalar:
+		r.wrongShape(n, path, expectBoolean)
+	case n.plain && (n.text == "true" || n.text == "false"):
+		return n.text == "true", true
+	default:
+		r.fail(n.place, path, notBoolean(n.text))
+	}
+	return false, false
 }
 
 // whole reads a whole number that is no estimate, and keeps it as a setting.

@@ -7,6 +7,7 @@ import (
 
 	"roofyears/lcc"
 	"roofyears/lcc/takeoff"
+	"roofyears/scenarios/eligibility"
 	"roofyears/scenarios/units"
 )
 
@@ -52,9 +53,15 @@ type reader struct {
 	letterhead Letterhead
 	logo       *Logo
 
+	judging   bool                 // the file states findings, so rules are put to it
+	found     eligibility.Findings // of the section
+	surveyed  eligibility.Findings // of a survey in the file, read before the section; see findingsOf
+	options   []eligibility.Option // by system
+	plannedAt place                // of the first eligibility of a system
+
 	units      units.System // of the plan area
 	areaStated bool         // roof.area is in the file
-	planned    bool         // the survey has planes, from which a plan area can follow
+	hasPlanes  bool         // the survey has planes, from which a plan area can follow
 	measures   []takeoff.Measure
 	suspected  []suspicion
 	takeOff    *takingOff // nil when there is none
@@ -87,11 +94,8 @@ func (r *reader) warn(at place, path string, m message) {
 	r.warnings = append(r.warnings, lcc.Warning{About: path, Text: m.what})
 }
 
-// Read reads a study file. It gives the study, or nil when a diagnostic is an
-// error. Diagnostics stand in the order of the file; warnings are told of a
-// file without errors only. At most 200 are told, and the number of the rest.
-func Read(src Source) (*File, []Diagnostic) {
-	r := &reader{
+func newReader(src Source) *reader {
+	return &reader{
 		notes:      notes{file: src.Name},
 		study:      &lcc.Study{Inflation: lcc.NoRef},
 		places:     map[string]place{},
@@ -99,6 +103,13 @@ func Read(src Source) (*File, []Diagnostic) {
 		quantities: map[string]*measured{},
 		open:       src.Open,
 	}
+}
+
+// Read reads a study file. It gives the study, or nil when a diagnostic is an
+// error. Diagnostics stand in the order of the file; warnings are told of a
+// file without errors only. At most 200 are told, and the number of the rest.
+func Read(src Source) (*File, []Diagnostic) {
+	r := newReader(src)
 	text, at, m, ok := decode(src.Text)
 	if !ok {
 		r.text = string(src.Text[:min(len(src.Text), MaxSize)])
@@ -113,6 +124,7 @@ func Read(src Source) (*File, []Diagnostic) {
 	if r.failed() {
 		return nil, r.all()
 	}
+	r.judge()
 	r.remark()
 	return &File{
 		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), TakeOff: r.takenOff(),
@@ -145,6 +157,7 @@ func (r *reader) root(n *node) {
 	r.roof(s.need("roof"))
 	r.survey(s.get("survey"))
 	r.openTakeOff(s.get("takeoff"))
+	r.findings(s.get("findings"))
 	r.systemsOf(s.need("systems"))
 	r.alternatives(s.need("alternatives"))
 	r.letterheadOf(s.get("letterhead"))

@@ -32,7 +32,7 @@ type measuredHow struct {
 // follow from planes, and in which units the study measures.
 func (r *reader) peekSurvey(survey *node) {
 	for _, n := range under(under([]*node{survey}, "planes"), "") {
-		r.planned = true
+		r.hasPlanes = true
 		for _, key := range []string{"length", "width", "area"} {
 			for _, v := range under([]*node{n}, key) {
 				if text := firstScalar(v); text != "" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"roofyears/lcc"
+	"roofyears/scenarios/eligibility"
 )
 
 // Limits that keep a study to a size that a person could have written.
@@ -56,6 +57,7 @@ func (r *reader) systemsOf(n *node) {
 // it is replaced by itself.
 func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y := lcc.System{Key: key, Name: key, Then: index}
+	r.options = append(r.options, eligibility.Option{})
 	s, ok := r.section(n, "systems."+inPath(key), "in a system", systemKeys)
 	if !ok {
 		return y, nil
@@ -81,6 +83,7 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	if v != nil && isFromFilm(v) {
 		y.Life = r.fromFilm(v, life, r.takeOff.films(index))
 	}
+	r.options[index] = r.planned(s.get("eligibility"), s.sub("eligibility"), &y)
 	then, follows := r.systemNamed(s, "then")
 	if !follows {
 		return y, nil

@@ -202,7 +202,9 @@ func aliasesTooLong(most int) message {
 
 // Keys.
 
-func expectKeys(known []string) string { return "keys: " + some(known) }
+// Our own keys and words are listed in full.
+
+func expectKeys(known []string) string { return "keys: " + strings.Join(known, ", ") }
 
 func unknownKey(key, where string, known []string, meant, home string) message {
 	m := message{what: fmt.Sprintf("the key %s is unknown %s", quote(key), where), hint: didYouMean(meant)}
@@ -210,7 +212,7 @@ func unknownKey(key, where string, known []string, meant, home string) message {
 	case home != "":
 		m.hint = quote(key) + " belongs " + home
 	case meant == "":
-		m.expected = "one of: " + some(known)
+		m.expected = expectOneOf(known)
 	}
 	return m
 }
@@ -266,7 +268,7 @@ func hiddenCharacter(c rune) message {
 	return message{what: fmt.Sprintf("the text holds the invisible character U+%04X", c), hint: "delete the character"}
 }
 
-func expectOneOf(words []string) string { return "one of: " + some(words) }
+func expectOneOf(words []string) string { return "one of: " + strings.Join(words, ", ") }
 
 func notOneOf(text string, words []string, meant string) message {
 	return message{what: quote(text) + " is not known here", expected: expectOneOf(words), hint: didYouMean(meant)}

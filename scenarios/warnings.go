@@ -31,6 +31,9 @@ func (r *reader) remark() {
 	}
 	r.remarkAlternatives()
 	r.remarkUnused()
+	if !r.judging && r.plannedAt != (place{}) {
+		r.warn(r.plannedAt, "systems", plannedUnjudged())
+	}
 }
 
 func (r *reader) remarkRates() {

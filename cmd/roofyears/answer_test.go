@@ -67,8 +67,15 @@ func TestAnswerKeepsTheContract(t *testing.T) {
 
 func checkAlternative(t *testing.T, v any) {
 	t.Helper()
-	alt := keys(t, v, "name", "base_case", "eligible", "life_cycle_cost", "annual_worth", "annual_worth_per_area", "first_cost",
+	alt := keys(t, v, "name", "base_case", "eligible", "open", "life_cycle_cost", "annual_worth", "annual_worth_per_area", "first_cost",
 		"residual_value", "by_category", "interventions", "against_base", "ledger")
+	for _, o := range alt["open"].([]any) {
+		open := keys(t, o, "rule", "title", "text", "source", "needs")
+		require.NotEmpty(t, open["needs"])
+		for _, need := range open["needs"].([]any) {
+			keys(t, need, "what", "next", "by")
+		}
+	}
 	residual := keys(t, alt["residual_value"], "year", "amount", "present_value")
 	sums := map[string]decimal.Decimal{}
 	var ledger, first, credit decimal.Decimal
@@ -141,6 +148,26 @@ func checkAnswer(t *testing.T, a object) {
 	assert.Equal(t, eligible[1].name, answer["runner_up"])
 	assert.True(t, eligible[1].lcc.Sub(eligible[0].lcc).Equal(amount(t, answer["margin"])))
 	assert.Contains(t, answer["text"], eligible[0].name)
+}
+
+// What was found rules one choice of the school out, and leaves findings of
+// two open.
+func TestTheAnswerTellsWhatIsOpen(t *testing.T) {
+	a := answerOf(t, "example:school")
+	open := map[string][]string{}
+	for _, v := range a["alternatives"].([]any) {
+		alt := v.(object)
+		name := alt["name"].(string)
+		assert.Equal(t, name != "Roof over", alt["eligible"], name)
+		for _, o := range alt["open"].([]any) {
+			open[name] = append(open[name], o.(object)["rule"].(string))
+		}
+	}
+	assert.Equal(t, map[string][]string{"Restore": {"adhesion", "asbestos"}, "Roof over": {"asbestos"}, "Tear off and replace": {"asbestos"}}, open)
+	assert.Contains(t, a["answer"].(object)["text"], "“Tear off and replace” is not yet shown to be allowed: one finding is open.")
+	for _, v := range answerOf(t, "example:cold-store")["alternatives"].([]any) {
+		assert.Empty(t, v.(object)["open"])
+	}
 }
 
 // One example is there to show that restoring wins, the other that it loses.

@@ -142,7 +142,7 @@ func TestExchangedLogoIsFound(t *testing.T) {
 	assert.Contains(t, errs, "is not a colour")
 }
 
-// The largest letterhead that is read leaves a page well under a megabyte.
+// The largest letterhead that is read leaves a page under a megabyte.
 func TestLargestLetterheadKeepsThePageSmall(t *testing.T) {
 	random := image.NewNRGBA(image.Rect(0, 0, 90, 90))
 	seed := uint32(1)

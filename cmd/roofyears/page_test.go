@@ -66,8 +66,8 @@ func TestPageWithoutScript(t *testing.T) {
 	text := browsertest.Eval[string](p, `document.body.innerText`)
 	assert.Contains(t, text, "has the lowest life-cycle cost")
 	assert.Contains(t, text, "Savings-to-investment ratio")
-	assert.Equal(t, 10, browsertest.Eval[int](p, `document.querySelectorAll("details table").length`),
-		"tables of six figures, four ledgers")
+	assert.Equal(t, 13, browsertest.Eval[int](p, `document.querySelectorAll("details table").length`),
+		"tables of six figures, what rules say of three works, four ledgers")
 	assert.Empty(t, p.Requests())
 	assert.Empty(t, p.ConsoleErrors())
 }

@@ -179,6 +179,8 @@ func TestChangedTablesAreFound(t *testing.T) {
 		"cells swapped":  {cells[0] + cells[1], cells[1] + cells[0], "the page says"},
 		"warning hidden": {`<div class="callout">`, `<div class="callout" hidden>`, `attribute "hidden"`},
 		"style added":    {`<main>`, `<main><style>td{display:none}</style>`, "style sheet"},
+		"verdict turned": {`<td>ruled out</td>`, `<td>pass</td>`, "the page says"},
+		"finding closed": {`<td>open</td>`, `<td>pass</td>`, "the page says"},
 		"link added":     {`</main>`, `<a href="https://example.invalid">more</a></main>`, "link"},
 	} {
 		require.Contains(t, page, c.old, name)

@@ -31,12 +31,24 @@ func TestWhatIfSentences(t *testing.T) {
 			"“Keep patching” is the only alternative of this study: with the study’s values it costs $1,213,118.74."},
 		"tie": {variant(t, "cold-store", "  - {name: Roof over, start: recover}", "  - {name: Again, start: restoration}"),
 			"With the study’s values “Restore” and “Again” tie to the last digit: each costs $732,717.41."},
+		"open": {"example:school", "With the study’s values “Tear off and replace” costs least, $69,225.22 less than “Keep patching”. “Tear off and replace” is not yet shown to be allowed: one finding is open."},
+		"open, and alone": {variant(t, "school", "base_case: true}", "base_case: true"+ruledOut, "start: restoration}", "start: restoration"+ruledOut),
+			"“Tear off and replace” is the only alternative that is not ruled out: with the study’s values it costs $828,684.78. “Tear off and replace” is not yet shown to be allowed: one finding is open."},
+		"open, and a tie": {variant(t, "school", "  - {name: Restore, start: restoration}", "  - {name: Tear off too, start: tear_off}"),
+			"With the study’s values “Tear off too” and “Tear off and replace” tie to the last digit: each costs $828,684.78. “Tear off too” is not yet shown to be allowed: one finding is open. “Tear off and replace” is not yet shown to be allowed: one finding is open."},
 		"plain": {"example:cold-store", "With the study’s values “Restore” costs least, $341,159.93 less than “Roof over”."},
 	} {
 		p := browsertest.Open(t, pageOf(t, c.study), browsertest.Options{})
 		assert.Equal(t, c.want, browsertest.Eval[string](p, `(`+inWhatIf+`.querySelector('.sentence') || document.body).textContent`), name)
 		assertQuiet(t, p)
 	}
+}
+
+// The standings of the what-if are those of the study: ruled out, open, lowest.
+func TestWhatIfStandings(t *testing.T) {
+	p := browsertest.Open(t, pageOf(t, "example:school"), browsertest.Options{})
+	row := browsertest.Eval[[]string](p, `[...`+inWhatIf+`.querySelector('tbody').lastElementChild.children].map((c) => c.textContent)`)
+	assert.Equal(t, []string{"Standing", "not ruled out", "open: 2 findings", "ruled out", "lowest, open: 1 finding"}, row)
 }
 
 // inWhatIf is where the what-if of a page stands.

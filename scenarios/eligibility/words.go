@@ -1,5 +1,50 @@
 package eligibility
 
+import (
+	"maps"
+	"slices"
+)
+
+// Words lists the words of a kind of finding, in alphabetical order but for
+// "other", which is the last; none for a type that is no such kind.
+func Words[T ~string]() []string {
+	switch any(T("")).(type) {
+	case Covering:
+		return sorted(coveringNames)
+	case Surface:
+		return sorted(surfaceNames)
+	case Chemistry:
+		return sorted(chemistryNames)
+	case WetMethod:
+		return sorted(methodNames)
+	case Deck:
+		return sorted(deckNames)
+	case Seismic:
+		return sorted(seismicNames)
+	case Code:
+		return sorted(codeNames)
+	case EnergyCode:
+		return sorted(energyCodeNames)
+	case Asbestos:
+		return sorted(asbestosNames)
+	}
+	return nil
+}
+
+func sorted[T ~string](names map[T]string) []string {
+	const last = "other"
+	var out []string
+	for _, w := range slices.Sorted(maps.Keys(names)) {
+		if w != last {
+			out = append(out, string(w))
+		}
+	}
+	if _, there := names[last]; there {
+		out = append(out, last)
+	}
+	return out
+}
+
 // Covering is a kind of roof covering. Its text is the word a study file may
 // use.
 type Covering string

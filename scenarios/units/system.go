@@ -24,6 +24,7 @@ const (
 	Coverages              // paint on an area
 	Spreads                // area a volume of paint covers
 	Loads                  // weights on an area
+	Peels                  // forces per width, of peel tests
 	Densities              // of coatings
 	kindsCount             // how many there are
 )
@@ -36,6 +37,7 @@ var shown = [kindsCount][2]Unit{
 	Coverages: {GallonPerSquare, LitrePerSquareMetre},
 	Spreads:   {SquareFootPerGallon, SquareMetrePerLitre},
 	Loads:     {PoundPerSquareFoot, KilonewtonPerSquareMetre},
+	Peels:     {PoundPerInch, NewtonPerMillimetre},
 	Densities: {PoundPerGallon, KilogramPerLitre},
 }
 

@@ -37,6 +37,9 @@ const (
 	KilonewtonPerSquareMetre Unit = "kN/m2"
 	KilogramPerSquareMetre   Unit = "kg/m2" // as a load: the weight of that mass under standard gravity
 
+	PoundPerInch        Unit = "lb/in" // force per width, of peel tests: pound-force on an inch
+	NewtonPerMillimetre Unit = "N/mm"
+
 	PoundPerGallon   Unit = "lb/gal" // density
 	KilogramPerLitre Unit = "kg/L"
 )
@@ -53,11 +56,12 @@ const (
 	Coverage      Dimension = "coverage"
 	SpreadingRate Dimension = "spreading rate"
 	Load          Dimension = "load"
+	WidthForce    Dimension = "force per width"
 	Density       Dimension = "density"
 )
 
 // definition says that one unit is times/over of the dimension's base unit:
-// m, m2, L, L/m2, m2/L, kg/m2, kg/L.
+// m, m2, L, L/m2, m2/L, kg/m2, N/mm, kg/L.
 type definition struct {
 	dimension   Dimension
 	times, over decimal.Decimal
@@ -99,6 +103,9 @@ var definitions = map[Unit]definition{
 	PoundPerSquareFoot:       {Load, pound, foot2},
 	KilonewtonPerSquareMetre: {Load, one, gravity},
 	KilogramPerSquareMetre:   {Load, one, one},
+
+	PoundPerInch:        {WidthForce, pound.Mul(gravity).Shift(3), inch.Shift(3)},
+	NewtonPerMillimetre: {WidthForce, one, one},
 
 	PoundPerGallon:   {Density, pound, gallon},
 	KilogramPerLitre: {Density, one, one},

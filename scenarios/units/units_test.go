@@ -110,6 +110,9 @@ func TestSystemsDoNotMix(t *testing.T) {
 	got, err := Metric.Show(Films, Of(dec("20"), Mil))
 	require.NoError(t, err)
 	assert.Equal(t, "508 um", got.String())
+	got, err = Metric.Show(Peels, Of(dec("2"), PoundPerInch))
+	require.NoError(t, err)
+	assert.Equal(t, "0.35025", got.Number.Round(5).String(), "2 x 4.4482216 N over 25.4 mm")
 	_, err = US.Show(Areas, Of(one, Foot))
 	assert.Error(t, err)
 }
@@ -117,7 +120,7 @@ func TestSystemsDoNotMix(t *testing.T) {
 func anyValue(t *rapid.T) Value {
 	units := []Unit{Foot, Inch, Mil, Metre, Millimetre, Micrometre, SquareFoot, SquareMetre, Square, Gallon, Litre, GallonPerSquare,
 		LitrePerSquareMetre, SquareFootPerGallon, SquareMetrePerLitre, PoundPerSquareFoot, KilonewtonPerSquareMetre,
-		KilogramPerSquareMetre, PoundPerGallon, KilogramPerLitre}
+		KilogramPerSquareMetre, PoundPerGallon, KilogramPerLitre, PoundPerInch, NewtonPerMillimetre}
 	number := decimal.New(rapid.Int64Range(-1e15, 1e15).Draw(t, "digits"), rapid.Int32Range(-12, 6).Draw(t, "exponent"))
 	return Of(number, rapid.SampledFrom(units).Draw(t, "unit"))
 }

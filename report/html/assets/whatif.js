@@ -94,6 +94,11 @@
     return margin * lifeCycle.ONE < size * lifeCycle.read(data.tie_share);
   }
 
+  // unshown warns of an answer that is not shown to be allowed.
+  function unshown(i) {
+    return data.standing.unshown[i] && ' ' + data.standing.unshown[i];
+  }
+
   // answer says in words who costs least.
   function answer(outcomes, settings) {
     const order = ranked(outcomes);
@@ -101,7 +106,7 @@
     const [lowest, next] = order;
     if (next === undefined) {
       const only = names.length > 1 ? ' is the only alternative that is not ruled out' : ' is the only alternative of this study';
-      return names[lowest] + only + ': ' + settings + ' it costs ' + amount(outcomes[lowest].lcc) + '.';
+      return names[lowest] + only + ': ' + settings + ' it costs ' + amount(outcomes[lowest].lcc) + '.' + unshown(lowest);
     }
     const tied = order.filter((i) => outcomes[i].lcc === outcomes[lowest].lcc);
     const margin = outcomes[next].lcc - outcomes[lowest].lcc;
@@ -109,6 +114,8 @@
     if (tied.length > 1) text = settings + ' ' + listed(tied.map((i) => names[i])) + ' tie to the last digit: each costs ' + amount(outcomes[lowest].lcc) + '.';
     else if (nearTie(margin, outcomes[lowest].lcc)) text += 'but only ' + amount(margin) + ' less than ' + names[next] + ': for practical purposes the two tie.';
     else text += amount(margin) + ' less than ' + names[next] + '.';
+    const near = order.filter((i) => i === lowest || i === next && nearTie(margin, outcomes[lowest].lcc) || tied.includes(i));
+    text += near.map(unshown).join('');
     if (!tied.includes(data.lowest)) text += ' In the study itself it is ' + names[data.lowest] + '.';
     return text[0].toUpperCase() + text.slice(1);
   }
@@ -178,9 +185,7 @@
   }
 
   function standing(i, lowest) {
-    const words = data.standing;
-    if (!study.alternatives[i].eligible) return words.ruled_out;
-    return i === lowest ? words.lowest : words.eligible;
+    return (i === lowest ? data.standing.lowest : data.standing.other)[i];
   }
 
   // fill puts a text into a cell, and the study's own under it where that is another.
