@@ -48,7 +48,11 @@ func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.D
 	if err != nil {
 		return h, err
 	}
-	middle := low.Add(high).InexactFloat64() / 2
+	lo, hi := low.InexactFloat64(), high.InexactFloat64()
+	if r.Study.feeds(in) {
+		lo, hi = r.Study.wayOf(in).within(lo, hi)
+	}
+	middle := (lo + hi) / 2
 	h.within(alternative, rivals, func(rival int) bool {
 		if in == r.Study.Rate { // by the ledgers, as the ties of rates are
 			return r.difference(alternative, rival).at(middle) > 0

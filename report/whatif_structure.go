@@ -28,6 +28,8 @@ type structureDerivation struct {
 	In    lcc.Ref          `json:"in"`
 	Terms []structureTerm  `json:"terms"`
 	Pack  *decimal.Decimal `json:"pack,omitempty"`
+	// Signed: less than nothing is not nothing, as of money.
+	Signed bool `json:"signed,omitempty"`
 }
 
 type structureTerm struct {
@@ -100,7 +102,7 @@ func structureOf(s *lcc.Study, v lcc.Vector) Structure {
 		}
 	}
 	for i := range s.Derived {
-		out.Derived = append(out.Derived, derivationData(&s.Derived[i]))
+		out.Derived = append(out.Derived, derivationData(s, &s.Derived[i]))
 	}
 	for i := range s.Systems {
 		out.Systems = append(out.Systems, systemData(&s.Systems[i]))
@@ -115,8 +117,9 @@ func structureOf(s *lcc.Study, v lcc.Vector) Structure {
 	return out
 }
 
-func derivationData(d *lcc.Derivation) structureDerivation {
-	out := structureDerivation{In: d.In}
+func derivationData(s *lcc.Study, d *lcc.Derivation) structureDerivation {
+	unit := s.Inputs[d.In].Unit
+	out := structureDerivation{In: d.In, Signed: unit == lcc.Money || unit == lcc.Price}
 	if d.Pack.IsPositive() {
 		out.Pack = &d.Pack
 	}

@@ -19,7 +19,7 @@ const (
 // rule is put to the study.
 func (r *reader) findings(n *node) {
 	if s, ok := r.section(n, "findings", inFindings, findingKeys); ok {
-		r.found, r.judging = r.findingsOf(s, r.surveyed), true
+		r.found, r.judging = r.findingsOf(s, r.surveyFindings()), true
 	}
 }
 

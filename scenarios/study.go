@@ -55,7 +55,6 @@ type reader struct {
 
 	judging   bool                 // the file states findings, so rules are put to it
 	found     eligibility.Findings // of the section
-	surveyed  eligibility.Findings // of a survey in the file, read before the section; see findingsOf
 	options   []eligibility.Option // by system
 	plannedAt place                // of the first eligibility of a system
 
@@ -154,7 +153,11 @@ func (r *reader) root(n *node) {
 	}
 	r.studyOf(s.need("study"))
 	r.peekSurvey(s.values["survey"])
-	r.roof(s.need("roof"))
+	if r.hasPlanes && !s.has("roof") {
+		r.quantities["area"] = &measured{ref: lcc.NoRef, used: true} // to follow from the planes
+	} else {
+		r.roof(s.need("roof"))
+	}
 	r.survey(s.get("survey"))
 	r.openTakeOff(s.get("takeoff"))
 	r.findings(s.get("findings"))

@@ -26,17 +26,17 @@ func TestWhatIfSentences(t *testing.T) {
 			"start: recover}", "start: recover"+ruledOut, "start: tear_off}", "start: tear_off"+ruledOut),
 			"Every alternative is ruled out, so none is called the lowest."},
 		"one left": {variant(t, "cold-store", "base_case: true}", "base_case: true"+ruledOut, "start: recover}", "start: recover"+ruledOut, "start: tear_off}", "start: tear_off"+ruledOut),
-			"“Restore” is the only alternative that is not ruled out: with the study’s values it costs $732,717.41."},
+			"“Restore” is the only alternative that is not ruled out: with the study’s values it costs $701,818.93."},
 		"alone": {variant(t, "cold-store", "  - {name: Restore, start: restoration}\n", "", "  - {name: Roof over, start: recover}\n", "", "  - {name: Tear off and replace, start: tear_off}", ""),
 			"“Keep patching” is the only alternative of this study: with the study’s values it costs $1,213,118.74."},
 		"tie": {variant(t, "cold-store", "  - {name: Roof over, start: recover}", "  - {name: Again, start: restoration}"),
-			"With the study’s values “Restore” and “Again” tie to the last digit: each costs $732,717.41."},
+			"With the study’s values “Restore” and “Again” tie to the last digit: each costs $701,818.93."},
 		"open": {"example:school", "With the study’s values “Tear off and replace” costs least, $69,225.22 less than “Keep patching”. “Tear off and replace” is not yet shown to be allowed: one finding is open."},
 		"open, and alone": {variant(t, "school", "base_case: true}", "base_case: true"+ruledOut, "start: restoration}", "start: restoration"+ruledOut),
 			"“Tear off and replace” is the only alternative that is not ruled out: with the study’s values it costs $828,684.78. “Tear off and replace” is not yet shown to be allowed: one finding is open."},
 		"open, and a tie": {variant(t, "school", "  - {name: Restore, start: restoration}", "  - {name: Tear off too, start: tear_off}"),
 			"With the study’s values “Tear off too” and “Tear off and replace” tie to the last digit: each costs $828,684.78. “Tear off too” is not yet shown to be allowed: one finding is open. “Tear off and replace” is not yet shown to be allowed: one finding is open."},
-		"plain": {"example:cold-store", "With the study’s values “Restore” costs least, $341,159.93 less than “Roof over”."},
+		"plain": {"example:cold-store", "With the study’s values “Restore” costs least, $372,058.41 less than “Roof over”."},
 	} {
 		p := browsertest.Open(t, pageOf(t, c.study), browsertest.Options{})
 		assert.Equal(t, c.want, browsertest.Eval[string](p, `(`+inWhatIf+`.querySelector('.sentence') || document.body).textContent`), name)

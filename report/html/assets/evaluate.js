@@ -94,7 +94,7 @@ const lifeCycle = (function () {
         const packs = (over(sum, pack) - ONE / 10n ** BigInt(GUARD) + ONE - 1n) / ONE; // 0 or less: none
         sum = packs > 0n ? packs * pack : 0n;
       }
-      v[d.in] = sum > 0n ? sum : 0n;
+      v[d.in] = sum > 0n || d.signed ? sum : 0n;
     }
   }
 
