@@ -31,13 +31,17 @@ func (t *teller) changeSection(c *Change) Section {
 		s.Blocks = append(s.Blocks, Paragraph{Text: "There is no second alternative to choose, so nothing can change the answer."})
 		return s
 	}
-	s.Blocks = append(s.Blocks, t.holdBlocks(c.Holds, t.Answer.Lowest)...)
+	s.Blocks = append(s.Blocks, t.holdBlocks(c.Holds, t.Answer.Lowest, mostHolds)...)
 	s.Blocks = append(s.Blocks, t.swingBlocks(c.Swings)...)
 	if c.Map != nil {
 		s.Blocks = append(s.Blocks, t.mapBlocks(c.Map)...)
 	}
 	return s
 }
+
+// mostHolds is how many inputs a report tells break-even values of; the
+// command for them tells all.
+const mostHolds = 10
 
 // inputName names an input in a sentence; a comma ends it where it has one
 // inside.
@@ -110,11 +114,15 @@ var one = decimal.NewFromInt(1)
 
 // holdBlocks tell how far each input may move before another alternative is
 // cheaper.
-func (t *teller) holdBlocks(holds []lcc.Hold, alternative int) []Block {
-	list, idle := List{}, 0
+func (t *teller) holdBlocks(holds []lcc.Hold, alternative, most int) []Block {
+	list, idle, further := List{}, 0, 0
 	for _, h := range t.nearestFirst(holds) {
 		if h.Always() {
 			idle++
+			continue
+		}
+		if len(list.Items) == most {
+			further++
 			continue
 		}
 		list.Items = append(list.Items, t.holdSentence(h, alternative))
@@ -123,6 +131,10 @@ func (t *teller) holdBlocks(holds []lcc.Hold, alternative int) []Block {
 	blocks := []Block{Paragraph{Role: Lead, Text: lead}}
 	if len(list.Items) > 0 {
 		blocks = append(blocks, list)
+	}
+	if further > 0 {
+		blocks = append(blocks, Paragraph{Text: fmt.Sprintf("%s could change the answer too, but would have to move further still; the command “roofyears break-even” tells how far.",
+			upperFirst(counted(further, "further input")))})
 	}
 	if idle > 0 {
 		rest := "of the other inputs"

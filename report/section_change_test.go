@@ -241,7 +241,7 @@ func TestHoldBlocksPutTheNearestFirstAndCountTheRest(t *testing.T) {
 	far := *held(restoreFirst, "0", "400000", nil, tie(keepIt, "85302"))
 	near := *held(keepYearly, "0", "100000", tie(keepIt, "9000"), nil)
 	rate := *held(rateIn, "0", "0.12", nil, tie(keepIt, "0.05")) // two percentage points
-	told := paragraphs(asked(t).holdBlocks([]lcc.Hold{far, always, near, rate, always}, restoreIt))
+	told := paragraphs(asked(t).holdBlocks([]lcc.Hold{far, always, near, rate, always}, restoreIt, 10))
 	require.Len(t, told, 5)
 	assert.Equal(t, "One input is moved at a time, the others held: how far could it go before another alternative is cheaper? The nearest come first.", told[0])
 	for i, about := range []string{"the discount rate", "patching", "base and finish coat"} {
@@ -252,7 +252,7 @@ func TestHoldBlocksPutTheNearestFirstAndCountTheRest(t *testing.T) {
 
 func TestHoldBlocksWhereNothingChangesTheAnswer(t *testing.T) {
 	always := *held(tearOffLife, "1", "30", nil, nil)
-	told := paragraphs(asked(t).holdBlocks([]lcc.Hold{always, always, always}, restoreIt))
+	told := paragraphs(asked(t).holdBlocks([]lcc.Hold{always, always, always}, restoreIt, 10))
 	require.Len(t, told, 2)
 	assert.True(t, strings.HasPrefix(told[1], "None of the inputs (3) changes the answer anywhere"), told[1])
 }
@@ -261,7 +261,7 @@ func TestHoldBlocksWhereNothingChangesTheAnswer(t *testing.T) {
 // are those of the rate curve.
 func TestHoldBlocksTellTheLimitsOfTheDiscountRate(t *testing.T) {
 	always := *held(rateIn, "0", "0.12", nil, nil)
-	told := paragraphs(asked(t).holdBlocks([]lcc.Hold{always}, restoreIt))
+	told := paragraphs(asked(t).holdBlocks([]lcc.Hold{always}, restoreIt, 10))
 	require.Len(t, told, 2)
 	assert.Contains(t, told[1], "12%", "the discount rate is looked at from 0%% to 12%%: %s", told[1])
 }
@@ -374,4 +374,24 @@ func TestTiesOfASweepInWords(t *testing.T) {
 		"400% | Keep | Restore | in a step: work falls at whole years",
 		"5% | Keep | Keep | “Restore” ties there only",
 	}, rows)
+}
+
+func TestFarHoldsAreCounted(t *testing.T) {
+	x := asked(t)
+	holds := []lcc.Hold{}
+	for i := range 4 {
+		tie := &lcc.Tie{A: 0, B: restoreIt, At: decimal.NewFromInt(int64(2 + i)), Below: restoreIt, Above: 0}
+		holds = append(holds, lcc.Hold{In: x.study.Area, High: decimal.NewFromInt(9), Within: []lcc.Interval{{To: tie.At, ToTie: tie}}})
+	}
+	assert.Contains(t, paragraphs(x.holdBlocks(holds, restoreIt, 2)), "Two further inputs could change the answer too, but would have to move further still; the command “roofyears break-even” tells how far.")
+	assert.NotContains(t, strings.Join(paragraphs(x.holdBlocks(holds, restoreIt, 4)), " "), "further")
+}
+
+// A step of packs is told with both sides.
+func TestStepOfPacksInWords(t *testing.T) {
+	x := asked(t)
+	tie := &lcc.Tie{A: 0, B: restoreIt, At: decimal.NewFromInt(2), Below: restoreIt, Above: 0, Step: true, Near: true,
+		GapAt: decimal.NewFromInt(5), GapNext: decimal.NewFromInt(-3)}
+	text := x.beyond(x.study.Area, &lcc.Interval{ToTie: tie}, restoreIt)
+	assert.Equal(t, " Material is bought in whole packs and work falls at whole years, so this is a step: just below it “"+x.name(restoreIt)+"” is cheaper by $5.00 than “"+x.name(0)+"”, just above it “"+x.name(0)+"” is cheaper by $3.00.", text)
 }

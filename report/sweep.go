@@ -126,7 +126,7 @@ func HoldsDocument(in Study, alternative int, holds []lcc.Hold) *Document {
 		table.Rows = append(table.Rows, plainRow(text(t.inputTitle(h.In)), text(t.shown(h.In, t.Inputs[h.In])), text(t.shown(h.In, h.Low)), text(t.shown(h.In, h.High)), text(t.holdText(h))))
 	}
 	return t.document(Section{ID: "break-even", Heading: fmt.Sprintf("How far can each input move before “%s” is no longer the lowest", t.name(alternative)),
-		Blocks: append(t.holdBlocks(holds, alternative), table)})
+		Blocks: append(t.holdBlocks(holds, alternative, len(holds)), table)})
 }
 
 func (t *teller) holdText(h *lcc.Hold) string {
