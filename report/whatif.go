@@ -159,8 +159,8 @@ func (t *teller) systemSliders(system int) (sliders []Slider, lacks []string) {
 			lacks = append(lacks, fmt.Sprintf("the first cost of “%s”", y.Name))
 		}
 	}
-	if s, found := t.lifeSlider(y); found {
-		sliders = append(sliders, s)
+	if lives := t.lifeSliders(y); len(lives) > 0 {
+		sliders = append(sliders, lives...)
 	} else {
 		lacks = append(lacks, fmt.Sprintf("the service life of “%s”", y.Name))
 	}
@@ -173,11 +173,31 @@ func (t *teller) shortestLives() lcc.Vector {
 	v := append(lcc.Vector(nil), t.Inputs...)
 	for i := range t.Alternatives {
 		y := &t.study.Systems[t.Alternatives[i].Alternative.Start]
-		if s, found := t.lifeSlider(y); found {
-			v[y.Life] = s.Positions[0].Values[0]
+		for _, s := range t.lifeSliders(y) {
+			t.shorten(v, y.Life, s)
 		}
 	}
-	return v
+	return t.filled(v)
+}
+
+// shorten moves a slider to the end at which a life is shorter.
+func (t *teller) shorten(v lcc.Vector, life lcc.Ref, s Slider) {
+	low, high := s.Positions[0].Values[0], s.Positions[len(s.Positions)-1].Values[0]
+	v[s.Inputs[0]] = high
+	long := t.filled(v)[life]
+	v[s.Inputs[0]] = low
+	if long.LessThan(t.filled(v)[life]) {
+		v[s.Inputs[0]] = high
+	}
+}
+
+// filled is a vector with what follows from it; as it is where nothing can.
+func (t *teller) filled(v lcc.Vector) lcc.Vector {
+	out, err := t.study.Filled(v)
+	if err != nil {
+		return v
+	}
+	return out
 }
 
 // movesText names the alternatives whose chain can reach a system.

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -74,10 +75,33 @@ func (t *teller) rateSlider() (Slider, bool) {
 		func(x decimal.Decimal) bool { return lcc.CheckRate(x) == nil })
 }
 
-// lifeSlider moves a system's service life by whole years.
-func (t *teller) lifeSlider(y *lcc.System) (Slider, bool) {
-	return t.oneInput(t.study.Inputs[y.Life].Label, y.Life, one,
-		func(x decimal.Decimal) bool { return x.IsPositive() && x.LessThanOrEqual(lcc.MaxLife) })
+// lifeSliders move a system's service life by whole years; a life that follows
+// from others, by what it follows from.
+func (t *teller) lifeSliders(y *lcc.System) []Slider {
+	lasts := func(x decimal.Decimal) bool { return x.IsPositive() && x.LessThanOrEqual(lcc.MaxLife) }
+	if !t.study.IsDerived(y.Life) {
+		if s, found := t.oneInput(t.study.Inputs[y.Life].Label, y.Life, one, lasts); found {
+			return []Slider{s}
+		}
+		return nil
+	}
+	var out []Slider
+	for _, in := range t.study.FollowsFrom(y.Life) {
+		s, found := t.spanOf(in)
+		if !found {
+			continue
+		}
+		possible := func(x decimal.Decimal) bool {
+			v := append(lcc.Vector(nil), t.Inputs...)
+			v[in] = x
+			return lasts(t.filled(v)[y.Life])
+		}
+		if slider, found := t.oneInput(t.study.Inputs[in].Label, in, s.high.Sub(s.low).Shift(-1).Div(decimal.NewFromInt(2)), possible); found {
+			slider.Notes = append(slider.Notes, fmt.Sprintf("The service life follows from it, with the study's other values: %s.", t.inputValue(&t.study.Inputs[y.Life], t.Inputs[y.Life])))
+			out = append(out, slider)
+		}
+	}
+	return out
 }
 
 // costSteps is how many positions a first cost has on either side of the
