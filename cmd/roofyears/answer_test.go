@@ -166,7 +166,12 @@ func TestTheAnswerTellsWhatIsOpen(t *testing.T) {
 	assert.Equal(t, map[string][]string{"Restore": {"adhesion", "asbestos"}, "Roof over": {"asbestos"}, "Tear off and replace": {"asbestos"}}, open)
 	assert.Contains(t, a["answer"].(object)["text"], "“Tear off and replace” is not yet shown to be allowed: one finding is open.")
 	for _, v := range answerOf(t, "example:cold-store")["alternatives"].([]any) {
-		assert.Empty(t, v.(object)["open"])
+		alt := v.(object)
+		want := 0
+		if alt["name"] == "Tear off and replace" { // the energy code is not known
+			want = 1
+		}
+		assert.Len(t, alt["open"], want, alt["name"])
 	}
 }
 

@@ -58,7 +58,7 @@ func TestDerivedInputsDoNotMove(t *testing.T) {
 	var out, errs bytes.Buffer
 	code := run([]string{name, "sensitivity", "--vary", "systems.coating.cool_roof.cooling_saved", "--from", "-9", "--to", "9", coolRoofFile}, stream{nil, &out, &errs})
 	assert.Equal(t, exitUsage, code)
-	assert.Contains(t, errs.String(), "systems.coating.cool_roof.cooling_saved follows from other inputs; vary one of them")
+	assert.Contains(t, errs.String(), `"systems.coating.cool_roof.cooling_saved" follows from the inputs of the reflective surface; vary one of those`)
 	out.Reset()
 	require.Equal(t, exitDone, run([]string{name, "break-even", coolRoofFile}, stream{nil, &out, &errs}))
 	assert.Contains(t, out.String(), "Price of electricity")
