@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -56,7 +57,7 @@ func (y *surveying) areas() {
 	}
 	for _, o := range y.opens {
 		on = append(on, product(unity.Neg(), "("+o.name+")", o.count, o.area))
-		developed = append(developed, product(o.panel.factor.Neg(), o.panel.factorNote(false)+" ("+o.name+")", o.count, o.area))
+		developed = append(developed, product(o.panel.factor.Neg(), strings.TrimSpace(o.panel.factorNote(false)+" ("+o.name+")"), o.count, o.area))
 	}
 	y.follows(takeoff.Areas, keySurface, labelSurface, y.areaUnit(), y.at, on...)
 	y.follows(takeoff.Areas, keyDeveloped, labelDeveloped, y.areaUnit(), y.at, developed...)

@@ -202,6 +202,14 @@ func noCoats(elsewhere bool) message {
 	return message{what: "the take-off has no coat over " + keyCoated, hint: "give the dry film, as film: 20 mil"}
 }
 
+func packInOther(text, unit string) message {
+	return message{what: fmt.Sprintf("a pack of %s, but the price counts per %s, as the plan area is measured", quote(text), unit), hint: "see that the price is per " + unit + ", and write the pack in " + unit}
+}
+
+func wearInOther(unit, films string) message {
+	return message{what: fmt.Sprintf("a wear without a unit counts in %s, but worn_at is in %s", unit, films), hint: "write the wear with its unit, such as 1 mil or 25 um"}
+}
+
 func wearWithoutSource() message {
 	return message{what: "a wear a year without a source: published figures of wear are few and differ, and the life rests on it", hint: "add source, and a range with low, likely and high"}
 }
