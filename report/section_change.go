@@ -90,13 +90,13 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	return t.inputValue(input, v.Round(visible(v, t.places(in, 3))))
 }
 
-// visible is how many decimals a number needs, places or more and 6 at most, so
-// that what is not 0 is not shown as 0.
+// visible is how many decimals a number is shown with: so many, or where they
+// would show 0 for what is not 0, two digits of it, to 6 decimals at most.
 func visible(v decimal.Decimal, places int32) int32 {
-	for places < 6 && !v.IsZero() && v.Round(places).IsZero() {
-		places++
+	if v.IsZero() || !v.Round(places).IsZero() {
+		return places
 	}
-	return places
+	return min(6, 2-v.Exponent()-int32(v.NumDigits()))
 }
 
 // places is how many decimals show an input to so many digits; 0 where it is a
