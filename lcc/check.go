@@ -143,7 +143,7 @@ func (s *Study) checkWait(alternative int, v Vector) error {
 	}
 	life := v[s.Systems[a.Wait.On].Life]
 	if decimal.NewFromInt(int64(a.Wait.Years)).GreaterThan(life) {
-		return fmt.Errorf("alternative %q waits %d years on %q, which lasts %s", a.Name, a.Wait.Years, s.Systems[a.Wait.On].Key, life)
+		return fmt.Errorf("alternative %q waits %d years on %q, which lasts %s", a.Name, a.Wait.Years, s.Systems[a.Wait.On].Key, life.RoundDown(4))
 	}
 	return nil
 }

@@ -113,6 +113,8 @@ func TestSweeperRefusesAWaitLongerThanALife(t *testing.T) {
 	plain, err := w.Costs()
 	require.NoError(t, err)
 	assert.ErrorContains(t, w.Set(life, dec("5.9")), `alternative "wait" waits 6 years on "kept", which lasts 5.9`)
+	assert.ErrorContains(t, w.Set(life, quo(dec("5"), dec("3"))), `alternative "wait" waits 6 years on "kept", which lasts 1.6666`)
+	assert.NotContains(t, w.Set(life, quo(dec("5"), dec("3"))).Error(), "1.66666")
 	again, err := w.Costs()
 	require.NoError(t, err)
 	assert.True(t, sameCosts(plain, again), "%s, then %s", plain, again)

@@ -21,8 +21,12 @@ func (t *teller) answerSection() Section {
 		s.Blocks = append(s.Blocks, List{Role: Remark, Items: ruled})
 	}
 	if n := len(t.Warnings); n > 0 {
+		stand := "they stand"
+		if n == 1 {
+			stand = "it stands"
+		}
 		s.Blocks = append(s.Blocks, Paragraph{Role: Remark,
-			Text: fmt.Sprintf("The study has %s to look at before relying on this; they stand with the list of inputs.", Plural(n, "remark"))})
+			Text: fmt.Sprintf("The study has %s to look at before relying on this; %s with the list of inputs.", Plural(n, "remark"), stand)})
 	}
 	return s
 }

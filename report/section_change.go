@@ -83,11 +83,20 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	}
 	switch input.UnitText {
 	case "%":
-		return Percent(v, 2)
+		return Percent(v, visible(v.Shift(2), 2))
 	case "mil", "ft/gal", "m/L", "ft2/gal", "m2/L", "pieces/gal", "pieces/L":
-		return t.inputValue(input, v.Round(2))
+		return t.inputValue(input, v.Round(visible(v, 2)))
 	}
-	return t.inputValue(input, v.Round(t.places(in, 3)))
+	return t.inputValue(input, v.Round(visible(v, t.places(in, 3))))
+}
+
+// visible is how many decimals a number is shown with: so many, or where they
+// would show 0 for what is not 0, two digits of it, to 6 decimals at most.
+func visible(v decimal.Decimal, places int32) int32 {
+	if v.IsZero() || !v.Round(places).IsZero() {
+		return places
+	}
+	return min(6, 2-v.Exponent()-int32(v.NumDigits()))
 }
 
 // places is how many decimals show an input to so many digits; 0 where it is a

@@ -106,6 +106,8 @@ func TestHoldSentences(t *testing.T) {
 			"“Restore” stays the lowest as long as “Old roof”, patching, amount, is at least $4,689.20 (it is $10,000.00). Below that, “Keep” is cheaper."},
 		{"an area", held(areaIn, "1", "10000", nil, tie(keepIt, "2132.551")),
 			"“Restore” stays the lowest as long as the plan area of the roof is at most 2,133 ft² (it is 1,000 ft²). Above that, “Keep” is cheaper."},
+		{"next to nothing", held(areaIn, "0", "10000", tie(keepIt, "0.00421"), nil),
+			"“Restore” stays the lowest as long as the plan area of the roof is at least 0.0042 ft² (it is 1,000 ft²). Below that, “Keep” is cheaper."},
 		{"a life that meets", held(restoreLife, "1", "20", tie(keepIt, "7.4321"), nil),
 			"“Restore” stays the lowest as long as “Coating”, service life, is at least 7.4 years (it is 10 years). Below that, “Keep” is cheaper."},
 		{"a life of one year", held(restoreLife, "0.5", "20", tie(keepIt, "1"), nil),

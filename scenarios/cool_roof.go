@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -85,6 +86,7 @@ func (r *reader) coolRoof(n *node, path string, y *lcc.System, index int) {
 	c.outsideFilm()
 	c.equipment()
 	if c.lost || !c.plausible() {
+		r.coolWrong = append(r.coolWrong, r.systemKeys[index])
 		return
 	}
 	c.derive(y)
@@ -144,7 +146,7 @@ func (c *coolReading) sameAs() bool {
 			return true
 		}
 	}
-	if name != "" {
+	if name != "" && !slices.Contains(c.r.coolWrong, name) {
 		c.r.fail(c.values["same_as"].place, c.sub("same_as"), noSuchCoolRoof(name, names))
 	}
 	return false

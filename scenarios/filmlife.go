@@ -50,6 +50,9 @@ func (r *reader) fromFilm(n *node, about subject, coats []lcc.Ref) lcc.Ref {
 	if r.study.Inputs[yearly].Source == "" {
 		r.suspect(r.places[s.sub("wear")], s.sub("wear"), wearWithoutSource())
 	}
+	if worn, wear := unitOf(s.values["worn_at"]), unitOf(s.values["wear"]); wear == "" && worn != "" && worn != unit {
+		r.suspect(r.places[s.sub("wear")], s.sub("wear"), wearInOther(unit, worn))
+	}
 	var parts []part
 	for _, f := range films {
 		parts = append(parts, product(unity, "", f).by(yearly, lcc.Over))
@@ -59,6 +62,13 @@ func (r *reader) fromFilm(n *node, about subject, coats []lcc.Ref) lcc.Ref {
 	life := r.derive(lcc.Input{Path: about.path, Of: about.of, Label: about.label, Unit: lcc.Years}, n.place, decimal.Zero, parts...)
 	r.settle()
 	return life
+}
+
+// unitOf is the unit that a number, or the first one of an estimate, is written
+// with; "" is none.
+func unitOf(n *node) string {
+	v, _, _ := parseNumber(firstScalar(n))
+	return unitNames[v.unit]
 }
 
 // checkFilmLife tells a life that is none, or no life of a roof, at the likely

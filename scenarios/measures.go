@@ -24,9 +24,13 @@ var (
 	loss       = measure{unit: lcc.Count, expected: expectLoss, low: decimal.Zero, high: decimal.New(95, -2), units: noUnit, share: true}
 	extraPaint = measure{unit: lcc.Count, expected: expectExtra, low: decimal.Zero, high: decimal.NewFromInt(5), units: noUnit, share: true}
 	hours      = measure{unit: lcc.Count, expected: expectHours, low: decimal.Zero, high: decimal.NewFromInt(1000), units: []string{"h"}}
-	paintPack  = measure{unit: lcc.Count, expected: expectPaintPack, low: decimal.Zero, high: decimal.New(1, 6), lowOpen: true, units: []string{"gal", "L"}}
-	quantPack  = measure{unit: lcc.Count, expected: expectPack, low: decimal.Zero, high: decimal.New(1, 9), lowOpen: true, units: anyUnit}
+	paintPack  = measure{unit: lcc.Count, expected: expectPaintPack, low: leastPack, high: decimal.New(1, 6), units: []string{"gal", "L"}}
+	quantPack  = measure{unit: lcc.Count, expected: expectPack, low: leastPack, high: decimal.New(1, 9), units: anyUnit}
 )
+
+// leastPack is the least that a pack may hold, in any unit: less is a slip of
+// the decimal point, and would be shown as 0.
+var leastPack = decimal.New(1, -2)
 
 // covers is how much of a quantity in a unit a gallon or litre covers.
 func covers(unit string) measure {

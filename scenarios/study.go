@@ -50,6 +50,7 @@ type reader struct {
 	follows    []following // inputs that move with another, to be found when all are read
 	open       func(name string) ([]byte, error)
 	coolRoofs  []coolRoof
+	coolWrong  []string // keys of systems whose cool_roof was told to be wrong
 	letterhead Letterhead
 	logo       *Logo
 

@@ -103,6 +103,7 @@ func (r *reader) survey(n *node) {
 	y.gaps(s)
 	r.settle()
 	y.checkOpenings()
+	y.checkWater(s)
 	y.comparePlan()
 	for _, m := range y.told {
 		if m.How = r.how(m.parts); m.Source == "" {
@@ -126,25 +127,25 @@ func (y *surveying) estimated(s *section, key, label string, k measure, unit str
 	return y.estimateIn(v, k, unit, about)
 }
 
-// measured makes an input a quantity by which cost items can be priced.
-func (y *surveying) measured(g takeoff.Group, key, label string, in lcc.Ref, at place, parts ...part) {
+// measured makes an input a quantity by which cost items can be priced. Its
+// unit is known even where the number was told to be wrong, so that nothing
+// else is told of what rests on it.
+func (y *surveying) measured(g takeoff.Group, key, label, unit string, in lcc.Ref, at place, parts ...part) {
 	if y.quantities[key] != nil {
 		y.fail(at, "survey", quantityTwice(key))
 		return
 	}
-	q := &measured{ref: in, used: true}
-	y.quantities[key] = q
+	y.quantities[key] = &measured{ref: in, unit: unit, used: true}
 	if in == lcc.NoRef {
 		return
 	}
-	q.unit = y.study.Inputs[in].UnitText
 	y.told = append(y.told, measuredHow{takeoff.Measure{Group: g, Key: key, Label: label, In: in}, parts})
 }
 
 // follows derives a quantity by which cost items can be priced.
 func (y *surveying) follows(g takeoff.Group, key, label, unit string, at place, parts ...part) lcc.Ref {
 	in := y.derive(lcc.Input{Path: "survey." + key, Label: label, Unit: kindOf(unit), UnitText: unit}, at, zero, parts...)
-	y.measured(g, key, label, in, at, parts...)
+	y.measured(g, key, label, unit, in, at, parts...)
 	return in
 }
 

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -32,10 +33,11 @@ func (y *surveying) planArea() {
 		parts[i] = product(a.plan, a.slopeNote(a.plan), a.size...)
 	}
 	unit := y.areaUnit()
+	q := y.quantities["area"]
+	q.unit = unit
 	in := y.derive(lcc.Input{Path: "roof.area", Label: labelArea, Unit: lcc.Area, UnitText: unit}, y.at, zero, parts...)
 	y.study.Area, y.study.About.AreaUnit = in, unit
-	q := y.quantities["area"]
-	q.ref, q.unit = in, unit
+	q.ref = in
 	if in != lcc.NoRef {
 		y.told = append(y.told, measuredHow{takeoff.Measure{Group: takeoff.Areas, Key: "area", Label: labelArea, In: in}, parts})
 	}
@@ -55,7 +57,7 @@ func (y *surveying) areas() {
 	}
 	for _, o := range y.opens {
 		on = append(on, product(unity.Neg(), "("+o.name+")", o.count, o.area))
-		developed = append(developed, product(o.panel.factor.Neg(), o.panel.factorNote(false)+" ("+o.name+")", o.count, o.area))
+		developed = append(developed, product(o.panel.factor.Neg(), strings.TrimSpace(o.panel.factorNote(false)+" ("+o.name+")"), o.count, o.area))
 	}
 	y.follows(takeoff.Areas, keySurface, labelSurface, y.areaUnit(), y.at, on...)
 	y.follows(takeoff.Areas, keyDeveloped, labelDeveloped, y.areaUnit(), y.at, developed...)
@@ -102,26 +104,48 @@ func (y *surveying) seams() {
 	}
 }
 
-// checkOpenings tells openings that are together larger than the surface.
+// checkOpenings tells openings that are together larger than the surface, at
+// the likely values or where the ranges end: beyond, there is no area to price.
 func (y *surveying) checkOpenings() {
-	if len(y.opens) == 0 {
-		return
-	}
-	gross, open := y.sum(func(a *plane) decimal.Decimal { return a.on }), zero
-	for _, o := range y.opens {
-		if o.count == lcc.NoRef || o.area == lcc.NoRef {
+	for _, c := range []struct {
+		at         string
+		open, roof func(lcc.Ref) decimal.Decimal
+	}{{"", y.likely, y.likely}, {"where the ranges end ", y.most, y.least}} {
+		gross, open := y.sum(c.roof, onSlope), zero
+		for _, o := range y.opens {
+			if o.count == lcc.NoRef || o.area == lcc.NoRef {
+				return
+			}
+			open = open.Add(c.open(o.count).Mul(c.open(o.area)))
+		}
+		if gross.IsPositive() && open.GreaterThanOrEqual(gross) {
+			y.fail(y.opens[0].at, "survey.openings", openingsTooLarge(open, gross, y.areaUnit(), c.at))
 			return
 		}
-		open = open.Add(y.study.Inputs[o.count].Likely.Mul(y.study.Inputs[o.area].Likely))
-	}
-	if gross.IsPositive() && open.GreaterThanOrEqual(gross) {
-		y.fail(y.opens[0].at, "survey.openings", openingsTooLarge(open, gross, y.areaUnit()))
 	}
 }
 
-// sum adds up an area of the planes at the likely values; 0 when one of them
+// checkWater tells water over more than the roof, in plan or on the slope,
+// whichever is larger, at the likely values or with the most of it.
+func (y *surveying) checkWater(s *section) {
+	roof := decimal.Max(y.sum(y.likely, inPlan), y.sum(y.likely, onSlope))
+	if area := y.quantities["area"].ref; area != lcc.NoRef {
+		roof = decimal.Max(roof, convert(y.likely(area), y.study.Inputs[area].UnitText, y.areaUnit()))
+	}
+	for _, key := range []string{"wet", "ponding"} {
+		in := y.study.Find(s.sub(key) + ".area")
+		if in != lcc.NoRef && roof.IsPositive() && y.most(in).GreaterThan(roof) {
+			y.fail(s.place(key), s.sub(key), waterTooLarge(key, y.most(in), roof, y.areaUnit()))
+		}
+	}
+}
+
+func inPlan(a *plane) decimal.Decimal  { return a.plan }
+func onSlope(a *plane) decimal.Decimal { return a.on }
+
+// sum adds up an area of the planes at some of their values; 0 when one of them
 // was told to be wrong.
-func (y *surveying) sum(factor func(*plane) decimal.Decimal) decimal.Decimal {
+func (y *surveying) sum(value func(lcc.Ref) decimal.Decimal, factor func(*plane) decimal.Decimal) decimal.Decimal {
 	sum := zero
 	for _, a := range y.planes {
 		area := factor(a)
@@ -129,7 +153,7 @@ func (y *surveying) sum(factor func(*plane) decimal.Decimal) decimal.Decimal {
 			if ref == lcc.NoRef {
 				return zero
 			}
-			area = area.Mul(y.study.Inputs[ref].Likely)
+			area = area.Mul(value(ref))
 		}
 		sum = sum.Add(area)
 	}
@@ -143,7 +167,7 @@ var planDiffers = decimal.New(2, -2)
 // comparePlan keeps, for the warnings, a plan area that the planes contradict.
 func (y *surveying) comparePlan() {
 	if area := y.quantities["area"].ref; y.areaStated && area != lcc.NoRef {
-		given, sum := y.study.Inputs[area].Likely, y.sum(func(a *plane) decimal.Decimal { return a.plan })
+		given, sum := y.study.Inputs[area].Likely, y.sum(y.likely, inPlan)
 		given = convert(given, y.study.Inputs[area].UnitText, y.areaUnit())
 		if sum.IsPositive() && sum.Sub(given).Abs().GreaterThan(given.Mul(planDiffers)) {
 			y.suspect(y.places["roof.area"], "roof.area", planContradicted(given, sum.Round(0), y.areaUnit()))

@@ -57,7 +57,7 @@ func (y *surveying) water(s *section) {
 		}
 		in := y.estimated(q, "area", w.label, surface, y.areaUnit())
 		y.source = own
-		y.measured(takeoff.Condition, w.key, w.label, in, s.place(w.key))
+		y.measured(takeoff.Condition, w.key, w.label, y.areaUnit(), in, s.place(w.key))
 	}
 }
 

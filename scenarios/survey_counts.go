@@ -20,7 +20,7 @@ func (y *surveying) edges(n *node) {
 		if s.has(key) {
 			label := labelQuantity(key)
 			in := y.estimated(s, key, label, length, y.lengthUnit())
-			y.measured(takeoff.Lengths, key, label, in, s.place(key))
+			y.measured(takeoff.Lengths, key, label, y.lengthUnit(), in, s.place(key))
 		}
 	}
 }
@@ -36,7 +36,7 @@ func (y *surveying) screws(n *node) {
 	screws := lcc.NoRef
 	if s.has("count") {
 		screws = y.estimated(s, "count", labelScrews, pieces, "")
-		y.measured(takeoff.Counts, keyScrews, labelScrews, screws, s.place("count"))
+		y.measured(takeoff.Counts, keyScrews, labelScrews, "", screws, s.place("count"))
 	} else {
 		screws, ok = y.screwsOfPanels(s.at)
 	}
@@ -56,7 +56,7 @@ func (y *surveying) screws(n *node) {
 	y.atMostWhole(s, shares)
 	if s.has("extra_at_seams") {
 		in := y.estimated(s, "extra_at_seams", labelExtraScrews, pieces, "")
-		y.measured(takeoff.Counts, "extra_screws", labelExtraScrews, in, s.place("extra_at_seams"))
+		y.measured(takeoff.Counts, "extra_screws", labelExtraScrews, "", in, s.place("extra_at_seams"))
 	}
 }
 
@@ -80,16 +80,23 @@ func (y *surveying) screwsOfPanels(at place) (lcc.Ref, bool) {
 	return y.follows(takeoff.Counts, keyScrews, labelScrews, "", at, parts...), true
 }
 
-// atMostWhole tells shares that are together more than the whole.
+// atMostWhole tells shares that are together more than the whole, at the likely
+// values or with one of them at the end of its range.
 func (y *surveying) atMostWhole(s *section, keys []string) {
-	sum := decimal.Zero
+	sum, further, widest := decimal.Zero, decimal.Zero, ""
 	for _, key := range keys {
 		if ref := y.study.Find(s.sub(key)); ref != lcc.NoRef {
-			sum = sum.Add(y.study.Inputs[ref].Likely)
+			sum = sum.Add(y.likely(ref))
+			if more := y.most(ref).Sub(y.likely(ref)); more.GreaterThan(further) {
+				further, widest = more, key
+			}
 		}
 	}
-	if sum.GreaterThan(unity) {
-		y.fail(s.at, s.path, sharesOverWhole(sum))
+	switch end := sum.Add(further); {
+	case sum.GreaterThan(unity):
+		y.fail(s.at, s.path, sharesOverWhole(sum, ""))
+	case end.GreaterThan(unity):
+		y.fail(s.at, s.path, sharesOverWhole(end, widest))
 	}
 }
 
@@ -111,7 +118,7 @@ func (y *surveying) penetrations(s *section) {
 			y.fail(q.values["key"].place, q.sub("key"), badName(key))
 			continue
 		}
-		y.measured(takeoff.Counts, key, name, count, q.values["key"].place)
+		y.measured(takeoff.Counts, key, name, "", count, q.values["key"].place)
 		if q.has("girth") {
 			girth := y.estimated(q, "girth", name+", around one", length, y.own(units.Lengths))
 			y.follows(takeoff.Lengths, key+"_girth", name+", around all", y.lengthUnit(), q.values["key"].place, product(unity, "", count, girth))

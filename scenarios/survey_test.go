@@ -157,6 +157,11 @@ func TestTheTakeOff(t *testing.T) {
 	assert.Equal(t, "roof survey, 2026-06-18", sources["ridge"])
 	assert.Equal(t, "roof survey, 2026-06-18: infrared, verified by cores", sources["wet"])
 
+	metric, _ := surveyed(t, "survey-metric.yaml")
+	for _, m := range metric.TakeOff.Measured {
+		assert.NotContains(t, m.How, "  ", m.Key)
+	}
+
 	require.Len(t, f.TakeOff.Steps, 7)
 	setUp, fasten, rust, base := f.TakeOff.Steps[0], f.TakeOff.Steps[1], f.TakeOff.Steps[2], f.TakeOff.Steps[5]
 	assert.Equal(t, lcc.NoRef, setUp.Over)

@@ -25,8 +25,8 @@ const (
 	expectLoss      = "the share of the paint that makes no film, from 0% to 95%, such as 10%"
 	expectExtra     = "how much more paint than on a smooth surface, from 0% to 500%, such as 25%"
 	expectHours     = "hours from 0 to 1000, such as 24 h"
-	expectPaintPack = "the size of a pack, such as 5 gal or 20 L"
-	expectPack      = "the size of a pack in the unit of the quantity, such as 250, 100 ft or 400 ft2"
+	expectPaintPack = "the size of a pack, 0.01 at least, such as 5 gal or 20 L"
+	expectPack      = "the size of a pack in the unit of the quantity, 0.01 at least, such as 250, 100 ft or 400 ft2"
 	expectPanels    = "names with panels, such as main: {profile: trapezoid, …}"
 )
 
@@ -108,8 +108,12 @@ func notDeveloped(text string) message {
 	return message{what: quote(text) + " is out of range", expected: "a factor from 1 to 10, such as 1.18, or the length along the sheet over the width cover, such as 42.5 in"}
 }
 
-func openingsTooLarge(open, gross decimal.Decimal, unit string) message {
-	return message{what: fmt.Sprintf("the openings are together %s, the roof is %s", inUnit(open, unit), inUnit(gross, unit))}
+func openingsTooLarge(open, gross decimal.Decimal, unit, at string) message {
+	return message{what: fmt.Sprintf("%sthe openings are together %s, the roof is %s", at, inUnit(open, unit), inUnit(gross, unit))}
+}
+
+func waterTooLarge(key string, area, roof decimal.Decimal, unit string) message {
+	return message{what: fmt.Sprintf("a %s area of %s, but the roof has %s", key, inUnit(area, unit), inUnit(roof, unit))}
 }
 
 func planContradicted(given, sum decimal.Decimal, unit string) message {
@@ -122,8 +126,14 @@ func noScrews() message {
 	return message{what: "a share of screws, but not how many there are", expected: "count, or panels with purlins and screws"}
 }
 
-func sharesOverWhole(sum decimal.Decimal) message {
-	return message{what: fmt.Sprintf("the shares are together %s, more than 100%%", percent(sum))}
+// sharesOverWhole names the share whose range goes too far; "" where the likely
+// values do.
+func sharesOverWhole(sum decimal.Decimal, widest string) message {
+	with := ""
+	if widest != "" {
+		with = fmt.Sprintf(" with %s at its highest", widest)
+	}
+	return message{what: fmt.Sprintf("the shares are together %s%s, more than 100%%", percent(sum), with)}
 }
 
 // The take-off.
@@ -190,6 +200,14 @@ func noCoats(elsewhere bool) message {
 		return message{what: "there is no take-off of this work to take the film from", hint: "give the dry film, as film: 20 mil"}
 	}
 	return message{what: "the take-off has no coat over " + keyCoated, hint: "give the dry film, as film: 20 mil"}
+}
+
+func packInOther(text, unit string) message {
+	return message{what: fmt.Sprintf("a pack of %s, but the price counts per %s, as the plan area is measured", quote(text), unit), hint: "see that the price is per " + unit + ", and write the pack in " + unit}
+}
+
+func wearInOther(unit, films string) message {
+	return message{what: fmt.Sprintf("a wear without a unit counts in %s, but worn_at is in %s", unit, films), hint: "write the wear with its unit, such as 1 mil or 25 um"}
 }
 
 func wearWithoutSource() message {

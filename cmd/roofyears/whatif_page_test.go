@@ -115,7 +115,7 @@ func TestWhatIfOfAChangedPage(t *testing.T) {
 	written, err := os.ReadFile(pageOf(t, "example:cold-store"))
 	require.NoError(t, err)
 	for _, c := range []struct{ old, new, place string }{
-		{`"lcc":"70181893"`, `"lcc":"73271742"`, "data of the what-if, own[1].lcc"},
+		{`"lcc":"70181893"`, `"lcc":"70181894"`, "data of the what-if, own[1].lcc"},
 		{`"values":["0.03",`, `"values":["0.04",`, "data of the what-if, study.values[0]"},
 		{`"at_most":2`, `"at_most":1`, "data of the what-if, study.systems[1].recoat.at_most"},
 	} {

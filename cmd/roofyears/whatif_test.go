@@ -144,6 +144,14 @@ func TestWhatIfShowsWhatTheEngineGives(t *testing.T) {
 		variant(t, "cold-store", "currency: USD", "currency: JPY", "timing: end-of-year", "timing: mid-year", "residual: prorated", "residual: 90000.5"),
 		variant(t, "school", "base_case: true", "base_case: false", "period: 30 ", "period: 29 ", ", 2.6%]", "]"),
 		"../../testdata/scenarios/good/forms.yaml", "../../testdata/scenarios/good/waits.yaml",
+		variantOf(t, "../../testdata/scenarios/good/survey.yaml", "discount_rate: 3%", "discount_rate: {low: 1%, likely: 3%, high: 7%}",
+			"life: 4\n", "life: {low: 2, likely: 4, high: 6}\n", "labour: 0.45,", "labour: {low: 0.30, likely: 0.45, high: 0.80},",
+			"start: restoration}", "start: restoration, wait: {on: existing, years: 3}}"),
+		variantOf(t, "../../testdata/scenarios/good/survey-metric.yaml", "discount_rate: 3%", "discount_rate: {low: 1%, likely: 3%, high: 7%}",
+			"life: 25,", "life: {low: 20, likely: 25, high: 33},", "price: 9,", "price: {low: 7, likely: 9, high: 14},"),
+		"../../testdata/scenarios/good/cool-roof.yaml",
+		variantOf(t, "../../testdata/scenarios/good/cool-roof-metric.yaml", "discount_rate: 5%", "discount_rate: {low: 3%, likely: 5%, high: 8%}",
+			"life: 10\n", "life: {low: 7, likely: 10, high: 13}\n"),
 		"../../testdata/scenarios/odd/text-with-comma.yaml", "../../testdata/scenarios/odd/wait-over-low-life.yaml"} {
 		r := trialOf(t, path)
 		wanted := r.settings(random, 40)
@@ -225,16 +233,30 @@ func variant(t *testing.T, example string, replace ...string) string {
 	t.Helper()
 	src, ok := scenarios.Example(example)
 	require.True(t, ok)
-	text := string(src.Text)
+	path := replaced(t, string(src.Text), replace)
+	if strings.Contains(string(src.Text), "logo:") {
+		putLogo(t, src, filepath.Dir(path))
+	}
+	return path
+}
+
+// variantOf is a study file made of another by replacing some of its text.
+func variantOf(t *testing.T, path string, replace ...string) string {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return replaced(t, string(text), replace)
+}
+
+// replaced writes a study with some of its text replaced.
+func replaced(t *testing.T, text string, replace []string) string {
+	t.Helper()
 	for i := 0; i < len(replace); i += 2 {
 		require.Contains(t, text, replace[i])
 		text = strings.ReplaceAll(text, replace[i], replace[i+1])
 	}
 	path := filepath.Join(t.TempDir(), "study.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
-	if strings.Contains(text, "logo:") {
-		putLogo(t, src, filepath.Dir(path))
-	}
 	return path
 }
 
