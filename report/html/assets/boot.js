@@ -234,8 +234,9 @@
   function linesOf(text, width) {
     let lines = 1, used = 0;
     for (const word of text.split(' ')) {
-      const long = LETTER * (word.length + 1);
-      if (used > 0 && used + long > width) { lines++; used = 0; }
+      const long = LETTER * word.length;
+      if (used > 0 && used + LETTER + long > width) { lines++; used = 0; }
+      else if (used > 0) used += LETTER; // the space
       lines += Math.floor(long / width);
       used = (used + long) % width;
     }
