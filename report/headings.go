@@ -94,11 +94,16 @@ func (t *teller) costHeading() string {
 }
 
 // changeHeading is over what would change the answer.
-func (t *teller) changeHeading(swings []vary.Swing) string {
-	flips := 0
+func (t *teller) changeHeading(swings []vary.Swing, holds []lcc.Hold) string {
+	flips, inside := 0, 0
 	for _, s := range swings {
 		if s.Flips {
 			flips++
+		}
+	}
+	for _, h := range holds {
+		if t.inRange(&h) {
+			inside++
 		}
 	}
 	switch {
@@ -106,8 +111,12 @@ func (t *teller) changeHeading(swings []vary.Swing) string {
 		return "Nothing can change the answer while there is one choice at most"
 	case len(swings) == 0:
 		return "How far each input may move before the answer changes"
-	case flips == 0:
+	case flips == 0 && inside == 0:
 		return "No input changes the answer at an end of its range"
+	case flips == 0 && inside == 1:
+		return "One input changes the answer within its range, though not at an end of it"
+	case flips == 0:
+		return upperFirst(counted(inside, "input")) + " change the answer within their range, though not at an end of it"
 	case flips == 1:
 		return "One input changes the answer at an end of its range"
 	}

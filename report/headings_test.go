@@ -90,12 +90,27 @@ func TestHeadingsOfWhatWouldChange(t *testing.T) {
 	two := tell(studyOf(t, 3, choice{name: "Keep", work: lcc.WorkExisting, yearly: 10}, choice{name: "Restore", first: 500}))
 	alone := tell(studyOf(t, 3, choice{name: "Keep", work: lcc.WorkExisting, yearly: 10}))
 	flips := vary.Swing{Flips: true}
-	assert.Equal(t, "Nothing can change the answer while there is one choice at most", alone.changeHeading(nil))
-	assert.Equal(t, "How far each input may move before the answer changes", two.changeHeading(nil))
-	assert.Equal(t, "No input changes the answer at an end of its range", two.changeHeading([]vary.Swing{{}}))
-	assert.Equal(t, "One input changes the answer at an end of its range", two.changeHeading([]vary.Swing{{}, flips}))
-	assert.Equal(t, "Two inputs change the answer at an end of their range", two.changeHeading([]vary.Swing{flips, {}, flips}))
-	assert.Equal(t, "12 inputs change the answer at an end of their range", two.changeHeading(make12(flips)))
+	assert.Equal(t, "Nothing can change the answer while there is one choice at most", alone.changeHeading(nil, nil))
+	assert.Equal(t, "How far each input may move before the answer changes", two.changeHeading(nil, nil))
+	assert.Equal(t, "No input changes the answer at an end of its range", two.changeHeading([]vary.Swing{{}}, nil))
+	assert.Equal(t, "One input changes the answer at an end of its range", two.changeHeading([]vary.Swing{{}, flips}, nil))
+	assert.Equal(t, "Two inputs change the answer at an end of their range", two.changeHeading([]vary.Swing{flips, {}, flips}, nil))
+	assert.Equal(t, "12 inputs change the answer at an end of their range", two.changeHeading(make12(flips), nil))
+}
+
+// A life may change the answer in the middle of its range and at neither end.
+func TestHeadingOfAChangeWithinARange(t *testing.T) {
+	x := asked(t)
+	in := &x.study.Inputs[rateIn]
+	in.Shape, in.Low, in.High = lcc.Triangular, num("0.02"), num("0.06")
+	inside := *held(rateIn, "0", "0.12", nil, tie(keepIt, "0.05"))
+	outside := *held(rateIn, "0", "0.12", nil, tie(keepIt, "0.07"))
+	flips := vary.Swing{Flips: true}
+	heading := func(s vary.Swing, holds ...lcc.Hold) string { return x.changeHeading([]vary.Swing{s}, holds) }
+	assert.Equal(t, "No input changes the answer at an end of its range", heading(vary.Swing{}, outside))
+	assert.Equal(t, "One input changes the answer within its range, though not at an end of it", heading(vary.Swing{}, outside, inside))
+	assert.Equal(t, "Two inputs change the answer within their range, though not at an end of it", heading(vary.Swing{}, inside, inside))
+	assert.Equal(t, "One input changes the answer at an end of its range", heading(flips, inside))
 }
 
 func make12(s vary.Swing) []vary.Swing {

@@ -22,7 +22,7 @@ type Change struct {
 
 // changeSection asks what would change the answer.
 func (t *teller) changeSection(c *Change) Section {
-	s := Section{ID: "what-would-change-it", Heading: t.changeHeading(c.Swings)}
+	s := Section{ID: "what-would-change-it", Heading: t.changeHeading(c.Swings, c.Holds)}
 	if t.Answer.Lowest < 0 {
 		s.Blocks = append(s.Blocks, Paragraph{Text: "Every alternative is ruled out: there is no answer that could change."})
 		return s

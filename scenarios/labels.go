@@ -44,8 +44,8 @@ const (
 	labelPerforated  = "Perforated area, to be replaced"
 	labelWet         = "Wet area"
 	labelPonding     = "Ponding area"
-	labelBrushGaps   = "Gaps for brush grade compound"
-	labelTrowelGaps  = "Gaps for trowel grade compound"
+	labelBrushGaps   = "Gaps for brush-grade compound"
+	labelTrowelGaps  = "Gaps for trowel-grade compound"
 	labelClosedGaps  = "Gaps to be closed mechanically first"
 )
 

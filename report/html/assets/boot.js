@@ -20,6 +20,8 @@
   const NARROW = 480;
   const LEGEND_ROW = 24;
   const MARK_ROW = 16;
+  const NAME_LINE = 12; // height of a line of a name beside a bar
+  const MOST_NAME_LINES = 8;
   const LETTER = 6.6; // mean width of a letter at 12 px
   const BOX_NAMES = ['lowest', 'lower quartile', 'median', 'upper quartile', 'highest'];
 
@@ -181,7 +183,8 @@
     });
     tooltip(option, series, hints, theme, sideways);
     const tall = hints.height || 360;
-    const height = printing ? Math.min(sideways ? tall * 0.8 : tall, PRINT_HEIGHT) : tall;
+    const plain = printing ? Math.min(sideways ? tall * 0.8 : tall, PRINT_HEIGHT) : tall;
+    const height = sideways ? Math.max(plain, roomForNames(option.yAxis, width)) : plain;
     return { option: option, height: height + rows * LEGEND_ROW };
   }
 
@@ -207,8 +210,8 @@
       fill(axis, { axisTick: { interval: 0 }, axisLabel: { interval: (index, year) => year % step === 0 } });
     }
     if (dim === 'y' && place.sideways) {
-      // Names of alternatives are long: wrap them instead of squeezing the bars.
-      fill(axis, { inverse: true, axisLabel: { width: Math.min(220, place.width * 0.36), overflow: 'break' } });
+      // Names of alternatives are long: wrap them instead of squeezing the bars, and leave none out.
+      fill(axis, { inverse: true, axisLabel: { interval: 0, width: nameWidth(place.width), overflow: 'break' } });
     }
     const names = list(axis.data).length;
     if (dim === 'x' && axis.type === 'category' && !kind && names > 0 && names <= 12) {
@@ -216,6 +219,28 @@
       axis.axisLabel.hideOverlap = false;
       fill(axis, { axisLabel: { interval: 0, width: (place.width - 80) / names - 6, overflow: 'break' } });
     }
+  }
+
+  const nameWidth = (width) => Math.min(220, width * 0.36);
+
+  // roomForNames is the height at which no name beside a bar touches the next one.
+  function roomForNames(axes, width) {
+    const names = [].concat(...list(axes).map((axis) => list(axis.data)));
+    const lines = Math.max(1, ...names.map((name) => linesOf(String(name.value || name), nameWidth(width))));
+    return names.length * (NAME_LINE * Math.min(lines, MOST_NAME_LINES) + 6) + 60;
+  }
+
+  // linesOf estimates how many lines a text takes that is broken at spaces, and within longer words.
+  function linesOf(text, width) {
+    let lines = 1, used = 0;
+    for (const word of text.split(' ')) {
+      const long = LETTER * word.length;
+      if (used > 0 && used + LETTER + long > width) { lines++; used = 0; }
+      else if (used > 0) used += LETTER; // the space
+      lines += Math.floor(long / width);
+      used = (used + long) % width;
+    }
+    return lines;
   }
 
   // placeMarks keeps the names of marked lines apart and inside the figure, and returns how many
