@@ -50,7 +50,7 @@ func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.D
 	}
 	lo, hi := low.InexactFloat64(), high.InexactFloat64()
 	if r.Study.feeds(in) {
-		lo, hi = r.Study.wayOf(in).within(lo, hi)
+		lo, hi = r.Study.Enters(in).within(lo, hi)
 	}
 	middle := (lo + hi) / 2
 	h.within(alternative, rivals, func(rival int) bool {

@@ -24,7 +24,7 @@ func (r *Result) derivedTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := derivedWalk{lifeWalk: lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits, near: true}, way: r.Study.wayOf(in)}
+	d := derivedWalk{lifeWalk: lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits, near: true}, way: r.Study.Enters(in)}
 	lo, hi = d.way.within(lo, hi)
 	if lo >= hi {
 		return nil, nil
@@ -33,9 +33,30 @@ func (r *Result) derivedTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 	for i := range d.affected {
 		d.lives = d.lives || d.affected[i].life
 	}
-	d.at = d.jumps(lo, hi)
-	d.blocks(0, len(d.at)-1)
+	d.stretch(lo, hi, 12)
 	return d.found, nil
+}
+
+// stretch walks a range: whole where the difference is proved to keep its
+// sign, else in halves, and at last from jump to jump.
+func (d *derivedWalk) stretch(lo, hi float64, halvings int) {
+	if !d.lives {
+		if sign := d.proved(lo, hi); sign != 0 {
+			d.jump(lo, sign)
+			d.reach(hi, sign)
+			return
+		}
+		middle := d.way.x((d.way.t(lo) + d.way.t(hi)) / 2)
+		if halvings > 0 && lo < middle && middle < hi {
+			d.stretch(lo, middle, halvings-1)
+			d.stretch(middle, hi, halvings-1)
+			return
+		}
+	}
+	at := d.jumps(lo, hi)
+	for i := 1; i < len(at); i++ {
+		d.piece(at[i-1], at[i])
+	}
 }
 
 // derivedWalk follows the sign of a difference along an input.
@@ -43,13 +64,13 @@ type derivedWalk struct {
 	lifeWalk
 	way      How
 	affected []derivation
-	lives    bool      // a life follows from the input
-	at       []float64 // the ends of the range and all jumps between, ascending
+	lives    bool // a life follows from the input
 	slack    *[2]float64
 }
 
-// wayOf is how an input enters what is derived from it.
-func (s *Study) wayOf(in Ref) How {
+// Enters is how an input enters what is derived from it; Times where nothing
+// is.
+func (s *Study) Enters(in Ref) How {
 	for i := range s.Derived {
 		for _, term := range s.Derived[i].Terms {
 			for _, f := range term.Factors {
@@ -150,25 +171,6 @@ func (d *derivedWalk) raw(f *derivation, x float64) float64 {
 	return f.sum(d.p.k.v)
 }
 
-// blocks walks the pieces from one jump to another, whole runs at once where
-// the difference is proved to keep its sign.
-func (d *derivedWalk) blocks(from, to int) {
-	if to-from > 8 && !d.lives {
-		if sign := d.proved(d.at[from], d.at[to]); sign != 0 {
-			d.jump(d.at[from], sign)
-			d.reach(d.at[to], sign)
-			return
-		}
-		middle := (from + to) / 2
-		d.blocks(from, middle)
-		d.blocks(middle, to)
-		return
-	}
-	for i := from; i < to; i++ {
-		d.piece(d.at[i], d.at[i+1])
-	}
-}
-
 // proved gives the sign that the difference has in a whole range without
 // lives; 0 where that is not proved. Without packs the difference is linear in
 // t, and packs add to it no more than one each.
@@ -251,7 +253,7 @@ func (d *derivedWalk) cross(f func(float64) float64, lo, hi, start, end float64)
 		}
 	}
 	d.found = append(d.found, tieAt(hi, d.p.a, d.p.b, start, end))
-	d.last, d.lifeWalk.at, d.zero = end, hi, false
+	d.last, d.at, d.zero = end, hi, false
 }
 
 // dip is where a convex difference of one sign at both ends comes nearest to

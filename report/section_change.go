@@ -151,10 +151,20 @@ func (t *teller) holdBlocks(holds []lcc.Hold, alternative, most int) []Block {
 			rest = "of the inputs"
 		}
 		blocks = append(blocks, Paragraph{Text: fmt.Sprintf(
-			"None %s (%d) changes the answer anywhere between the limits looked at: amounts and quantities from nothing to ten times what is stated, lives from one year to the study period or twice what is stated, rates from -5%% to 15%%, the discount rate from %s to %s.", rest, idle,
+			"None %s (%d) changes the answer anywhere between the limits looked at: amounts and quantities from nothing to ten times what is stated%s, lives from one year to the study period or twice what is stated, rates from -5%% to 15%%, the discount rate from %s to %s.", rest, idle, t.dividesText(),
 			Percent(t.RateRange[0], 2), Percent(t.RateRange[1], 2))})
 	}
 	return blocks
+}
+
+// dividesText says where the limits of an input that divides are.
+func (t *teller) dividesText() string {
+	for i := range t.study.Inputs {
+		if how := t.study.Enters(lcc.Ref(i)); how == lcc.Over || how == lcc.OverRest {
+			return " (no lower than a hundredth where one divides, as the solids of a paint do)"
+		}
+	}
+	return ""
 }
 
 // nearestFirst orders inputs by how little they would have to move, as a part

@@ -42,7 +42,21 @@ func Rivals(r *lcc.Result, alternative int) []int {
 // what is stated, lives from a year to the study period or twice what is
 // stated, rates from −5 % to 15 %, shares from 0 % to 100 %, and none beyond
 // what has a meaning.
+// An input that divides, such as the solids of a paint, goes no lower than to
+// a hundredth, and of a loss the rest no lower.
 func span(r *lcc.Result, in lcc.Ref) (low, high decimal.Decimal) {
+	low, high = plainSpan(r, in)
+	now, one := r.Inputs[in], decimal.NewFromInt(1)
+	switch r.Study.Enters(in) {
+	case lcc.Over:
+		low = decimal.Max(low, decimal.Min(now, now.Shift(-2)))
+	case lcc.OverRest:
+		high = decimal.Min(high, one.Sub(one.Sub(now).Shift(-2)))
+	}
+	return low, high
+}
+
+func plainSpan(r *lcc.Result, in lcc.Ref) (low, high decimal.Decimal) {
 	input, now := &r.Study.Inputs[in], r.Inputs[in]
 	if input.Shape.HasRange() {
 		low, high = decimal.Min(now, input.Low), decimal.Max(now, input.High)
