@@ -83,7 +83,7 @@ func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	if v != nil && isFromFilm(v) {
 		y.Life = r.fromFilm(v, life, r.takeOff.films(index))
 	}
-	r.options[index] = r.planned(s.get("eligibility"), s.sub("eligibility"), &y)
+	r.options[index] = r.withFilmLoad(r.planned(s.get("eligibility"), s.sub("eligibility"), &y), index)
 	then, follows := r.systemNamed(s, "then")
 	if !follows {
 		return y, nil
