@@ -1,0 +1,97 @@
+package budget
+
+import "math"
+
+// search is the state of one run: the best plan so far and the effort left.
+type search struct {
+	model
+	found  bool
+	plan   []int // choices of the best plan
+	cost   int64 // of the best plan; without one, more than any plan costs
+	effort int64 // entries that may still be looked at
+	open   int64 // the least bound of a part that was left unsearched
+}
+
+func newSearch(m model, effort int64) *search {
+	return &search{model: m, cost: m.most + 1, effort: effort, open: math.MaxInt64}
+}
+
+// spent tells whether the effort is used up.
+func (s *search) spent() bool { return s.effort <= 0 }
+
+// offer takes a plan that keeps the limits if it is cheaper than the best one.
+func (s *search) offer(plan []int, cost int64) bool {
+	if cost >= s.cost {
+		return false
+	}
+	s.found, s.cost, s.plan = true, cost, append(s.plan[:0], plan...)
+	return true
+}
+
+// whole is the plan of a node's decided roofs and the picks of its open ones.
+func (n node) whole(picks []int) []int {
+	plan := append([]int(nil), n.plan...)
+	for i, o := range n.open {
+		plan[o.roof] = picks[i]
+	}
+	return plan
+}
+
+// ascent raises the bound of a node by so many steps and returns the best
+// relaxation. Relaxations that keep the limits are plans, and are offered.
+func (s *search) ascent(n node, steps int, fraction float64) relaxed {
+	r := s.look(n, n.multipliers)
+	best, since := r, 0
+	for range steps {
+		if s.spent() || best.bound() >= s.cost {
+			break
+		}
+		next, ok := s.step(r, float64(s.cost), fraction)
+		if !ok {
+			break
+		}
+		if r = s.look(n, next); r.value > best.value {
+			best, since = r, 0
+		} else if since++; since%5 == 0 {
+			fraction /= 2
+			r = best
+		}
+	}
+	return best
+}
+
+// look is relax with its effort counted and its plan offered.
+func (s *search) look(n node, multipliers []float64) relaxed {
+	s.effort -= n.work
+	r := s.relax(n, multipliers)
+	if r.fits() && r.cost < s.cost {
+		s.offer(n.whole(r.picks), r.cost)
+	}
+	return r
+}
+
+// narrow leaves out the choices of open roofs that no plan cheaper than the
+// best one can have: the bound, with the roof's pick replaced by the choice,
+// reaches its cost.
+func (s *search) narrow(n node, r relaxed) node {
+	s.effort -= n.work
+	left := make([]open, 0, len(n.open))
+	for i, o := range n.open {
+		choices := s.roofs[o.roof]
+		least := priced(choices[r.picks[i]], r.multipliers)
+		var live []int
+		for _, j := range o.live {
+			loss := priced(choices[j], r.multipliers) - least
+			if j == r.picks[i] || float64(s.cost-1) >= r.value+loss-2*r.margin {
+				live = append(live, j)
+			}
+		}
+		if len(live) == len(o.live) {
+			live = o.live
+		}
+		left = append(left, open{o.roof, live})
+	}
+	next := s.settle(n, left)
+	next.multipliers = r.multipliers
+	return next
+}
