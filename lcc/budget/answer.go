@@ -57,17 +57,18 @@ type Answer struct {
 
 // Year is a limit and what the plan makes of it.
 type Year struct {
-	Kind  Kind
-	Year  int   // place in the list of limits, from 0
-	Most  int64 // the limit
-	Used  int64 // what the plan uses; 0 without a plan
-	Worth float64
+	Kind Kind
+	Year int   // place in the list of limits, from 0
+	Most int64 // the limit
+	Used int64 // what the plan uses; 0 without a plan
 	// Worth is by how much the bound falls with one more unit of the limit:
 	// minor units of life-cycle cost for a minor unit of budget, or for a unit
 	// of area. It holds for small changes and for the relaxed problem, which
-	// may split one roof a limit between two options; the cost of whole plans
-	// moves in steps around it. 0 where the limit does not bind, and without
-	// a plan. Where several sets of worths fit, it is one of them.
+	// may split some roofs between options; the cost of whole plans
+	// moves in steps around it, and an option that a limit rules out by itself
+	// is not counted on. 0 where the limit does not bind, and without a plan.
+	// Where several sets of worths fit, it is one of them.
+	Worth float64
 }
 
 // HasPlan tells whether there is a plan.
@@ -117,7 +118,8 @@ const (
 // Reason is the proof that no plan exists, as far as it can be told.
 type Reason struct {
 	Cause Cause
-	// Roof is the roof of NoOption and RoofTooLarge, otherwise -1.
+	// Roof is the roof of NoOption and RoofTooLarge. For
+	// other causes it means nothing.
 	Roof int
 	// Years are the limits concerned, as places in [Answer.Years]: one for
 	// YearShort, those that are exceeded for RoofTooLarge, those that cannot

@@ -39,8 +39,53 @@ func (s *search) branch(n node, floor int64) {
 	o := n.open[i]
 	rest := slices.Delete(slices.Clone(n.open), i, i+1)
 	for _, j := range s.cheapestFirst(o, n.multipliers) {
-		s.branch(s.settle(n, append(slices.Clip(rest), open{o.roof, []int{j}})), floor)
+		s.branch(s.settle(&n, append(slices.Clip(rest), open{o.roof, []int{j}})), floor)
 	}
+}
+
+// cores are how many roofs stay open in the searches for a first good plan,
+// and coreShare is the part of the effort that each may take.
+var cores = []int{40, 80, 160, 320}
+
+const coreShare = 12
+
+// inCores searches the roofs on whose choice the relaxation is least sure,
+// with the others as in the best plan ([Kellerer], section 5.4). What such a
+// search leaves unsearched says nothing of the whole problem.
+func (s *search) inCores(n node, r relaxed) {
+	for _, size := range cores {
+		if !s.found || size >= len(n.open) || s.spent() {
+			return
+		}
+		part := s.settle(&n, s.core(n, r, size))
+		part.multipliers = r.multipliers
+		effort, left := s.effort/coreShare, s.open
+		s.effort -= effort
+		rest := s.effort
+		s.effort = effort
+		s.branch(part, r.bound())
+		s.effort, s.open = s.effort+rest, left
+	}
+}
+
+// core leaves so many roofs open: those whose other choices lose least.
+func (s *search) core(n node, r relaxed, size int) []open {
+	type margin struct {
+		at   int
+		loss float64
+	}
+	margins := make([]margin, len(n.open))
+	for i, o := range n.open {
+		order := s.cheapestFirst(o, r.multipliers)
+		choices := s.roofs[o.roof]
+		margins[i] = margin{i, priced(choices[order[1]], r.multipliers) - priced(choices[order[0]], r.multipliers)}
+	}
+	slices.SortStableFunc(margins, func(a, b margin) int { return cmp.Compare(a.loss, b.loss) })
+	left := slices.Clone(n.open)
+	for _, m := range margins[size:] {
+		left[m.at].live = []int{r.picks[m.at]}
+	}
+	return left
 }
 
 // undecided is the open roof to decide next: where a small loss of the

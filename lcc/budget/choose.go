@@ -80,7 +80,9 @@ func (s *search) run() (bound int64, top relaxed) {
 	if top.bound() >= s.cost {
 		return s.cost, top
 	}
-	s.branch(s.narrow(n, top), top.bound())
+	n = s.narrow(n, top)
+	s.inCores(n, s.look(n, n.multipliers))
+	s.branch(n, top.bound())
 	return min(s.cost, s.open), top
 }
 

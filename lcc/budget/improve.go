@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// How many changes are tried singly, in twos and in threes: those with the
+// How many changes are tried singly and in twos, and how many in threes: those with the
 // least loss of the relaxation. Cheaper plans are hardly made of others.
 const (
 	inTwos   = 400
@@ -24,12 +24,13 @@ type change struct {
 // makes it cheaper and keeps the limits, and offers what comes out.
 func (s *search) improve(plan []int, multipliers []float64) {
 	plan = slices.Clone(plan)
+	cost := s.costOf(plan)
 	for !s.spent() {
 		room := s.roomOf(plan)
 		changes := s.changes(plan, multipliers)
 		taken := s.single(changes, room)
 		if taken == nil {
-			taken = s.pair(changes[:min(len(changes), inTwos)], room, 0, -1)
+			taken = s.pair(changes, room, 0, -1)
 		}
 		if taken == nil {
 			taken = s.triple(changes[:min(len(changes), inThrees)], room)
@@ -39,9 +40,19 @@ func (s *search) improve(plan []int, multipliers []float64) {
 		}
 		for _, c := range taken {
 			plan[c.roof] = c.to
+			cost += c.cost
 		}
 	}
-	s.offer(plan, s.costOf(plan))
+	s.offer(plan, cost)
+}
+
+// costOf is the exact cost of a plan.
+func (m model) costOf(plan []int) int64 {
+	var cost int64
+	for i, j := range plan {
+		cost += m.roofs[i][j].cost
+	}
+	return cost
 }
 
 // roomOf is what a plan leaves of the limits.
@@ -53,22 +64,24 @@ func (m model) roomOf(plan []int) []int64 {
 	return room
 }
 
-// changes lists every other choice of each roof, least loss first.
+// changes lists the other choices of each roof that lose least, least first.
 func (s *search) changes(plan []int, multipliers []float64) []change {
 	var list []change
 	for i, choices := range s.roofs {
 		now := priced(choices[plan[i]], multipliers)
 		for j, c := range choices {
-			s.effort -= int64(1 + len(c.uses))
+			s.effort -= 4 * int64(1+len(c.uses))
 			if j != plan[i] {
 				list = append(list, change{roof: i, to: j, cost: c.cost - choices[plan[i]].cost, loss: priced(c, multipliers) - now})
 			}
 		}
 	}
 	slices.SortStableFunc(list, func(a, b change) int { return cmp.Compare(a.loss, b.loss) })
+	list = list[:min(len(list), inTwos)]
+	all, width := make([]int64, len(list)*len(s.limits)), len(s.limits)
 	for i := range list {
 		c := &list[i]
-		c.uses = make([]int64, len(s.limits))
+		c.uses = all[i*width : (i+1)*width : (i+1)*width]
 		apply(c.uses, s.roofs[c.roof][plan[c.roof]], -1)
 		apply(c.uses, s.roofs[c.roof][c.to], 1)
 	}

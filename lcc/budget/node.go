@@ -2,14 +2,18 @@ package budget
 
 // node is a part of the search: some roofs are decided, others open.
 type node struct {
-	open []open
-	plan []int   // the choice of each roof that is decided
-	room []int64 // what the decided roofs leave of each limit
-	cost int64   // of the decided roofs
-	work int64   // entries of the open roofs: the effort of one look at them
+	open    []open
+	from    *node   // the part that this one is in, nil for the root
+	decided []pick  // the roofs decided here, and not in from
+	room    []int64 // what the decided roofs leave of each limit
+	cost    int64   // of the decided roofs
+	work    int64   // entries of the open roofs: the effort of one look at them
 	// multipliers from which the relaxation starts
 	multipliers []float64
 }
+
+// pick is a choice taken for a roof.
+type pick struct{ roof, choice int }
 
 // open is a roof between whose live choices it is still to be chosen.
 type open struct {
@@ -19,7 +23,7 @@ type open struct {
 
 // root has every roof open.
 func (m model) root() node {
-	n := node{plan: make([]int, len(m.roofs)), room: m.limits, multipliers: make([]float64, len(m.limits))}
+	n := node{room: m.limits, multipliers: make([]float64, len(m.limits))}
 	all := make([]open, len(m.roofs))
 	for i, choices := range m.roofs {
 		all[i] = open{i, make([]int, len(choices))}
@@ -27,14 +31,15 @@ func (m model) root() node {
 			all[i].live[j] = j
 		}
 	}
-	return m.settle(n, all)
+	return m.settle(&n, all)
 }
 
 // settle is the node in which only the given choices are left of n's open
 // roofs; those with one choice are decided.
-func (m model) settle(n node, left []open) node {
+func (m model) settle(n *node, left []open) node {
 	next := node{
-		plan:        append([]int(nil), n.plan...),
+		from:        n,
+		open:        make([]open, 0, len(left)),
 		room:        append([]int64(nil), n.room...),
 		cost:        n.cost,
 		multipliers: n.multipliers,
@@ -43,19 +48,34 @@ func (m model) settle(n node, left []open) node {
 	for _, o := range left {
 		if len(o.live) > 1 {
 			next.open = append(next.open, o)
+			next.work += 2
 			for _, j := range o.live {
-				next.work += 1 + int64(len(m.roofs[o.roof][j].uses))
+				next.work += 2 + int64(len(m.roofs[o.roof][j].uses))
 			}
 			continue
 		}
 		c := m.roofs[o.roof][o.live[0]]
-		next.plan[o.roof] = o.live[0]
+		next.decided = append(next.decided, pick{o.roof, o.live[0]})
 		next.cost += c.cost
 		for _, u := range c.uses {
 			next.room[u.at] -= u.amount
 		}
 	}
 	return next
+}
+
+// whole is the plan of a node's decided roofs and the picks of its open ones.
+func (m model) whole(n *node, picks []int) []int {
+	plan := make([]int, len(m.roofs))
+	for i, o := range n.open {
+		plan[o.roof] = picks[i]
+	}
+	for ; n != nil; n = n.from {
+		for _, p := range n.decided {
+			plan[p.roof] = p.choice
+		}
+	}
+	return plan
 }
 
 // short tells whether a limit is exceeded even if each open roof takes the

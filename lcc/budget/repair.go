@@ -2,10 +2,15 @@ package budget
 
 import "math"
 
+// near says which plans are worth improving: those dearer than the best one
+// by no more than this part of what it is above the bound.
+const near = 1.0
+
 // patch makes a plan of a relaxation: while a limit is exceeded, the change of
 // one roof is taken that costs least of the relaxation for what it takes off
 // the excess. It may fail. What it finds is improved and offered.
 func (s *search) patch(n node, r relaxed) {
+	cost := r.cost
 	picks, over := append([]int(nil), r.picks...), append([]int64(nil), r.over...)
 	for excess := s.excess(over); excess > 0; excess = s.excess(over) {
 		at, to := s.relief(n, r, picks, over, excess)
@@ -15,10 +20,12 @@ func (s *search) patch(n node, r relaxed) {
 		choices := s.roofs[n.open[at].roof]
 		apply(over, choices[picks[at]], -1)
 		apply(over, choices[to], 1)
+		cost += choices[to].cost - choices[picks[at]].cost
 		picks[at] = to
 	}
-	plan := n.whole(picks)
-	if cost := s.costOf(plan); s.offer(plan, cost) || float64(cost-s.cost) < float64(0.25*(float64(s.cost)-r.value)) {
+	if float64(cost-s.cost) < float64(near*(float64(s.cost)-r.value)) {
+		plan := s.whole(&n, picks)
+		s.offer(plan, cost)
 		s.improve(plan, r.multipliers)
 	}
 }
@@ -77,13 +84,4 @@ func apply(over []int64, c choice, sign int64) {
 	for _, u := range c.uses {
 		over[u.at] += sign * u.amount
 	}
-}
-
-// costOf is the exact cost of a plan.
-func (m model) costOf(plan []int) int64 {
-	var cost int64
-	for i, j := range plan {
-		cost += m.roofs[i][j].cost
-	}
-	return cost
 }

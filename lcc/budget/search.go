@@ -28,15 +28,6 @@ func (s *search) offer(plan []int, cost int64) bool {
 	return true
 }
 
-// whole is the plan of a node's decided roofs and the picks of its open ones.
-func (n node) whole(picks []int) []int {
-	plan := append([]int(nil), n.plan...)
-	for i, o := range n.open {
-		plan[o.roof] = picks[i]
-	}
-	return plan
-}
-
 // ascent raises the bound of a node by so many steps and returns the best
 // relaxation. Relaxations that keep the limits are plans, and are offered.
 func (s *search) ascent(n node, steps int, fraction float64) relaxed {
@@ -65,7 +56,7 @@ func (s *search) look(n node, multipliers []float64) relaxed {
 	s.effort -= n.work
 	r := s.relax(n, multipliers)
 	if r.fits() && r.cost < s.cost {
-		s.offer(n.whole(r.picks), r.cost)
+		s.offer(s.whole(&n, r.picks), r.cost)
 	}
 	return r
 }
@@ -91,7 +82,7 @@ func (s *search) narrow(n node, r relaxed) node {
 		}
 		left = append(left, open{o.roof, live})
 	}
-	next := s.settle(n, left)
+	next := s.settle(&n, left)
 	next.multipliers = r.multipliers
 	return next
 }
