@@ -6,9 +6,9 @@ import (
 	"slices"
 )
 
-// stepsInTree is how often multipliers are moved at each part of the tree;
-// they start where the part above left them.
-const stepsInTree = 15
+// inTree is the ascent at each part of the tree, from the multipliers that the
+// part above ended with.
+var inTree = climb{steps: 15, patience: 4}
 
 // branch searches a node: bound it, leave it if it cannot hold a cheaper
 // plan, else decide the roof that matters most in each way that is left. The
@@ -22,7 +22,7 @@ func (s *search) branch(n node, floor int64) {
 	if s.short(n) {
 		return
 	}
-	r := s.ascent(n, stepsInTree, 1)
+	r := s.ascent(n, inTree)
 	if r.bound() >= s.cost {
 		return
 	}

@@ -2,13 +2,9 @@ package budget
 
 import "cmp"
 
-// rounds and stepsAtRoot say how long the bound is raised before the search:
-// after each round a plan is made of the relaxation, which is the next
-// round's target.
-const (
-	rounds      = 12
-	stepsAtRoot = 60
-)
+// atRoot are the ascents before the search. After each a plan is made of the
+// relaxation, which the next one takes for the target of its steps.
+var atRoot = []climb{{100, 20}, {600, 20}, {100, 10}}
 
 // Choose finds the plan. The error names an amount that is none, or a sum of
 // amounts beyond 2^53 units; whether a plan exists is told by the answer.
@@ -89,18 +85,15 @@ func (s *search) run() (bound int64, top relaxed) {
 // raise finds good multipliers for the whole problem and a first plan.
 func (s *search) raise(n node) relaxed {
 	best := s.look(n, n.multipliers)
-	fraction := 1.0
-	for range rounds {
+	for _, c := range atRoot {
 		n.multipliers = best.multipliers
-		r := s.ascent(n, stepsAtRoot, fraction)
-		if r.value > best.value {
+		if r := s.ascent(n, c); r.value > best.value {
 			best = r
 		}
 		if best.bound() >= s.cost {
 			break
 		}
 		s.patch(n, best)
-		fraction *= 0.8
 	}
 	return s.slack(n, best)
 }

@@ -10,7 +10,8 @@ type model struct {
 	years  []int     // their places in Answer.Years
 	scale  []float64 // 1 ÷ limit, to compare money with area
 	roofs  [][]choice
-	most   int64 // the sum of dearest choices: no plan costs more
+	ruling []bool // by place in Answer.Years: whether the limit ruled out an option
+	most   int64  // the sum of dearest choices: no plan costs more
 }
 
 // choice is an option that is left.
@@ -56,13 +57,16 @@ func (o Option) in(year Year) int64 {
 
 // newModel reduces a problem in which no single year is short.
 func newModel(p Problem, years []Year) (model, Reason) {
-	var m model
+	m := model{ruling: make([]bool, len(years))}
 	for i, roof := range p.Roofs {
 		choices, broken := fitting(roof, years)
 		if len(choices) == 0 {
 			return model{}, Reason{Cause: RoofTooLarge, Roof: i, Years: broken}
 		}
 		m.roofs = append(m.roofs, choices)
+		for _, k := range broken {
+			m.ruling[k] = true
+		}
 	}
 	m.bind(years)
 	for i, choices := range m.roofs {
@@ -99,12 +103,7 @@ func fitting(roof Roof, years []Year) (choices []choice, broken []int) {
 			choices = append(choices, c)
 		}
 	}
-	for k, b := range breaks {
-		if b {
-			broken = append(broken, k)
-		}
-	}
-	return choices, broken
+	return choices, places(breaks)
 }
 
 // undominated leaves out choices that another one equals or beats in cost and

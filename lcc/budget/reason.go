@@ -53,7 +53,8 @@ func yearShort(roofs []Roof, years []Year) Reason {
 }
 
 // together names the limits that cannot be kept at once. If the relaxation
-// proves it by itself, limits without which it still does are left out.
+// proves it by itself, limits without which it still does are left out. Limits
+// that ruled out an option by themselves stay: the proof may rest on that.
 func (s *search) together(top relaxed) Reason {
 	multipliers := append([]float64(nil), top.multipliers...)
 	if s.impossible(multipliers) {
@@ -67,17 +68,27 @@ func (s *search) together(top relaxed) Reason {
 			multipliers[k] = 1
 		}
 	}
-	reason := Reason{Cause: YearsTogether, Roof: -1}
+	concerned := append([]bool(nil), s.ruling...)
 	for k, multiplier := range multipliers {
 		if multiplier > 0 {
-			reason.Years = append(reason.Years, s.years[k])
+			concerned[s.years[k]] = true
 		}
 	}
-	return reason
+	return Reason{Cause: YearsTogether, Roof: -1, Years: places(concerned)}
 }
 
 // impossible tells whether the multipliers prove that no plan exists: the
 // bound is above what any plan could cost.
 func (s *search) impossible(multipliers []float64) bool {
 	return s.relax(s.root(), multipliers).bound() > s.most
+}
+
+// places lists where a list is true.
+func places(list []bool) (at []int) {
+	for k, is := range list {
+		if is {
+			at = append(at, k)
+		}
+	}
+	return at
 }

@@ -90,30 +90,35 @@ func (r relaxed) fits() bool {
 	return true
 }
 
-// step moves the multipliers along the subgradient, which is how far the
-// picks exceed each limit ([HWC]); the length is that of [Polyak], a fraction
-// of what is missing to the target, in units in which every limit is 1.
-func (m model) step(r relaxed, target, fraction float64) ([]float64, bool) {
+// turn bends a direction towards the subgradient, which is how far the picks
+// exceed each limit ([HWC]), in units in which every limit is 1. It is false
+// if no direction is left.
+func (m model) turn(direction []float64, r relaxed) bool {
+	left := false
+	for k, over := range r.over {
+		direction[k] = float64(float64(over)*m.scale[k]) + float64(direction[k]/2)
+		if direction[k] < 0 && r.multipliers[k] == 0 {
+			direction[k] = 0
+		}
+		left = left || direction[k] != 0
+	}
+	return left
+}
+
+// step moves the multipliers by the length of [Polyak]: a fraction of what
+// the relaxation is below the best plan.
+func (s *search) step(r relaxed, direction []float64, fraction float64) []float64 {
 	norm := 0.0
-	for k, over := range r.over {
-		if over > 0 || r.multipliers[k] > 0 {
-			g := float64(float64(over) * m.scale[k])
-			norm += float64(g * g)
-		}
+	for _, d := range direction {
+		norm += float64(d * d)
 	}
-	if norm == 0 {
-		return nil, false
+	length := float64(fraction*max(float64(s.cost)-r.value, 1)) / norm
+	next := make([]float64, len(direction))
+	for k, d := range direction {
+		move := float64(float64(length*d) * s.scale[k])
+		next[k] = min(max(0, r.multipliers[k]+move), steepest)
 	}
-	length := fraction * max(target-r.value, 1) / norm
-	next := make([]float64, len(r.over))
-	for k, over := range r.over {
-		move := float64(float64(length*m.scale[k]) * float64(float64(over)*m.scale[k]))
-		next[k] = max(0, r.multipliers[k]+move)
-		if next[k] > steepest {
-			next[k] = steepest
-		}
-	}
-	return next, true
+	return next
 }
 
 // steepest keeps multipliers finite. Any multipliers give a bound.

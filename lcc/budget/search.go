@@ -28,24 +28,26 @@ func (s *search) offer(plan []int, cost int64) bool {
 	return true
 }
 
-// ascent raises the bound of a node by so many steps and returns the best
-// relaxation. Relaxations that keep the limits are plans, and are offered.
-func (s *search) ascent(n node, steps int, fraction float64) relaxed {
+// climb is how an ascent goes: so many steps, each in the direction of the
+// subgradient and half of the last direction ([Camerini]); without a better
+// bound for patience steps, the step is halved.
+type climb struct{ steps, patience int }
+
+// ascent raises the bound of a node and returns the best relaxation.
+// Relaxations that keep the limits are plans, and are offered.
+func (s *search) ascent(n node, c climb) relaxed {
 	r := s.look(n, n.multipliers)
-	best, since := r, 0
-	for range steps {
-		if s.spent() || best.bound() >= s.cost {
+	best, since, fraction := r, 0, 1.0
+	direction := make([]float64, len(n.room))
+	for range c.steps {
+		if s.spent() || best.bound() >= s.cost || !s.turn(direction, r) {
 			break
 		}
-		next, ok := s.step(r, float64(s.cost), fraction)
-		if !ok {
-			break
-		}
-		if r = s.look(n, next); r.value > best.value {
+		r = s.look(n, s.step(r, direction, fraction))
+		if r.value > best.value {
 			best, since = r, 0
-		} else if since++; since%5 == 0 {
+		} else if since++; since%c.patience == 0 {
 			fraction /= 2
-			r = best
 		}
 	}
 	return best
