@@ -50,19 +50,18 @@ var cores = []int{40, 80, 160, 320}
 const coreShare = 12
 
 // inCores searches the roofs on whose choice the relaxation is least sure,
-// with the others as in the best plan ([Kellerer], section 5.4). What such a
+// with the others as in the relaxation ([Kellerer], section 5.4). What such a
 // search leaves unsearched says nothing of the whole problem.
 func (s *search) inCores(n node, r relaxed) {
 	for _, size := range cores {
-		if !s.found || size >= len(n.open) || s.spent() {
+		if size >= len(n.open) || s.spent() {
 			return
 		}
 		part := s.settle(&n, s.core(n, r, size))
 		part.multipliers = r.multipliers
-		effort, left := s.effort/coreShare, s.open
-		s.effort -= effort
-		rest := s.effort
-		s.effort = effort
+		share, left := s.effort/coreShare, s.open
+		rest := s.effort - share
+		s.effort = share
 		s.branch(part, r.bound())
 		s.effort, s.open = s.effort+rest, left
 	}

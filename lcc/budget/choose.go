@@ -87,6 +87,7 @@ func (s *search) raise(n node) relaxed {
 	best := s.look(n, n.multipliers)
 	for _, c := range atRoot {
 		n.multipliers = best.multipliers
+		c.steps = min(c.steps, int(s.effort/(4*n.work))) // leave effort to make a plan
 		if r := s.ascent(n, c); r.value > best.value {
 			best = r
 		}

@@ -24,26 +24,35 @@ type change struct {
 // makes it cheaper and keeps the limits, and offers what comes out.
 func (s *search) improve(plan []int, multipliers []float64) {
 	plan = slices.Clone(plan)
-	cost := s.costOf(plan)
+	cost, room := s.costOf(plan), s.roomOf(plan)
+	list, fresh := s.changes(plan, multipliers), true
 	for !s.spent() {
-		room := s.roomOf(plan)
-		changes := s.changes(plan, multipliers)
-		taken := s.single(changes, room)
-		if taken == nil {
-			taken = s.pair(changes, room, 0, -1)
-		}
-		if taken == nil {
-			taken = s.triple(changes[:min(len(changes), inThrees)], room)
-		}
-		if taken == nil {
+		taken := s.better(list, room)
+		if taken == nil && fresh {
 			break
 		}
 		for _, c := range taken {
 			plan[c.roof] = c.to
 			cost += c.cost
+			minus(room, room, c.uses)
+			list = slices.DeleteFunc(list, func(other change) bool { return other.roof == c.roof })
+		}
+		if fresh = taken == nil; fresh {
+			list = s.changes(plan, multipliers)
 		}
 	}
 	s.offer(plan, cost)
+}
+
+// better finds the changes to take next, nil without any.
+func (s *search) better(list []change, room []int64) []change {
+	if taken := s.single(list, room); taken != nil {
+		return taken
+	}
+	if taken := s.pair(list, room, 0, -1); taken != nil {
+		return taken
+	}
+	return s.triple(list[:min(len(list), inThrees)], room)
 }
 
 // costOf is the exact cost of a plan.

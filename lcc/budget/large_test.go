@@ -77,9 +77,13 @@ func TestLargeProblemsComeWithinTheGap(t *testing.T) {
 		"yes or no, one year each": {shape{roofs: 1500, options: 2, years: 5, tight: 0.5}, 0.0003},
 		"nine options":             {shape{roofs: 600, options: 9, years: 6, spread: true, tight: 0.4}, 0.0005},
 		"nine options, with crews": {shape{roofs: 600, options: 9, years: 6, tight: 0.4, crews: true}, 0.001},
+		"five thousand roofs":      {shape{roofs: 5000, options: 20, years: 10, tight: 0.4, crews: true}, 0.0005},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := c.draw(1)
+			if p.Effort = 20_000_000; c.roofs > 2000 {
+				p.Effort = 0 // the default; less for the others, so that the test is quick
+			}
 			a := choose(t, p)
 			require.True(t, a.HasPlan())
 			require.True(t, keeps(p, a.Plan))

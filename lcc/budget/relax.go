@@ -97,8 +97,8 @@ func (m model) turn(direction []float64, r relaxed) bool {
 	left := false
 	for k, over := range r.over {
 		direction[k] = float64(float64(over)*m.scale[k]) + float64(direction[k]/2)
-		if direction[k] < 0 && r.multipliers[k] == 0 {
-			direction[k] = 0
+		if direction[k] < 0 && r.multipliers[k] == 0 || math.Abs(direction[k]) < 1e-30 {
+			direction[k] = 0 // no way down, or a remainder whose square would vanish
 		}
 		left = left || direction[k] != 0
 	}

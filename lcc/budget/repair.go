@@ -1,27 +1,39 @@
 package budget
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // near says which plans are worth improving: those dearer than the best one
 // by no more than this part of what it is above the bound.
 const near = 1.0
 
-// patch makes a plan of a relaxation: while a limit is exceeded, the change of
-// one roof is taken that costs least of the relaxation for what it takes off
-// the excess. It may fail. What it finds is improved and offered.
+// patch makes a plan of a relaxation: while a limit is exceeded, roofs are
+// changed where that costs least of the relaxation for what it takes off the
+// excess. It may fail. What it finds is improved and offered.
 func (s *search) patch(n node, r relaxed) {
-	cost := r.cost
-	picks, over := append([]int(nil), r.picks...), append([]int64(nil), r.over...)
-	for excess := s.excess(over); excess > 0; excess = s.excess(over) {
-		at, to := s.relief(n, r, picks, over, excess)
-		if at < 0 || s.spent() {
+	picks, over, cost := slices.Clone(r.picks), slices.Clone(r.over), r.cost
+	for excess := s.excess(over); excess > 0; {
+		for _, c := range s.reliefs(n, r, picks, over) {
+			now, next := s.roofs[n.open[c.at].roof][picks[c.at]], s.roofs[n.open[c.at].roof][c.to]
+			if s.relief(over, now, next) > 0 {
+				apply(over, now, -1)
+				apply(over, next, 1)
+				cost += next.cost - now.cost
+				picks[c.at] = c.to
+			}
+			// the order of reliefs holds no longer when much has changed
+			if s.excess(over) <= excess/2 {
+				break
+			}
+		}
+		left := s.excess(over)
+		if left >= excess || s.spent() {
 			return
 		}
-		choices := s.roofs[n.open[at].roof]
-		apply(over, choices[picks[at]], -1)
-		apply(over, choices[to], 1)
-		cost += choices[to].cost - choices[picks[at]].cost
-		picks[at] = to
+		excess = left
 	}
 	if float64(cost-s.cost) < float64(near*(float64(s.cost)-r.value)) {
 		plan := s.whole(&n, picks)
@@ -30,32 +42,52 @@ func (s *search) patch(n node, r relaxed) {
 	}
 }
 
-// relief finds the change with the least loss for its relief; -1 without one.
-func (s *search) relief(n node, r relaxed, picks []int, over []int64, excess float64) (at, to int) {
+// relieving is another choice for an open roof, and its loss for a unit of
+// relief.
+type relieving struct {
+	at, to int
+	score  float64
+}
+
+// reliefs lists for each roof the change that takes off excess at the least
+// loss, least loss first.
+func (s *search) reliefs(n node, r relaxed, picks []int, over []int64) []relieving {
 	s.effort -= n.work
-	at, least := -1, math.Inf(1)
-	trial := make([]int64, len(over))
+	var list []relieving
 	for i, o := range n.open {
 		choices := s.roofs[o.roof]
 		now := choices[picks[i]]
 		if !touches(now, over) {
 			continue
 		}
+		best := relieving{score: math.Inf(1)}
 		for _, j := range o.live {
-			copy(trial, over)
-			apply(trial, now, -1)
-			apply(trial, choices[j], 1)
-			relief := excess - s.excess(trial)
-			if j == picks[i] || relief <= 0 {
+			relief := s.relief(over, now, choices[j])
+			if relief <= 0 {
 				continue
 			}
 			loss := priced(choices[j], r.multipliers) - priced(now, r.multipliers)
-			if score := max(loss, 0) / relief; score < least {
-				at, to, least = i, j, score
+			if score := max(loss, 0) / relief; score < best.score {
+				best = relieving{i, j, score}
 			}
 		}
+		if !math.IsInf(best.score, 1) {
+			list = append(list, best)
+		}
 	}
-	return at, to
+	slices.SortStableFunc(list, func(a, b relieving) int { return cmp.Compare(a.score, b.score) })
+	return list
+}
+
+// relief is what a change of choice takes off the excess.
+func (s *search) relief(over []int64, now, next choice) float64 {
+	before := s.excess(over)
+	apply(over, now, -1)
+	apply(over, next, 1)
+	after := s.excess(over)
+	apply(over, next, -1)
+	apply(over, now, 1)
+	return before - after
 }
 
 // touches tells whether a choice uses a limit that is exceeded.
