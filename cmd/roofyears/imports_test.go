@@ -19,6 +19,7 @@ import (
 // DEVELOPERS.md before adding it here.
 var mayImport = map[string][]string{
 	"roofyears/lcc":                     {"std", "github.com/shopspring/decimal"},
+	"roofyears/lcc/budget":              {"std"},
 	"roofyears/lcc/risk":                {"std", "roofyears/lcc", "gonum.org/v1/gonum"},
 	"roofyears/lcc/takeoff":             {"std", "roofyears/lcc", "github.com/shopspring/decimal"},
 	"roofyears/lcc/vary":                {"std", "roofyears/lcc", "roofyears/lcc/risk", "github.com/shopspring/decimal"},

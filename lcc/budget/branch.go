@@ -1,0 +1,124 @@
+package budget
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// inTree is the ascent at each part of the tree, from the multipliers that the
+// part above ended with.
+var inTree = climb{steps: 15, patience: 4}
+
+// branch searches a node: bound it, leave it if it cannot hold a cheaper
+// plan, else decide the roof that matters most in each way that is left. The
+// bound of what stays unsearched when the effort ends is kept in s.open.
+func (s *search) branch(n node, floor int64) {
+	if s.spent() {
+		s.open = min(s.open, floor)
+		return
+	}
+	s.effort -= n.work
+	if s.short(n) {
+		return
+	}
+	r := s.ascent(n, inTree)
+	if r.bound() >= s.cost {
+		return
+	}
+	floor = max(floor, r.bound())
+	if s.patch(n, r); r.bound() >= s.cost {
+		return
+	}
+	n = s.narrow(n, r)
+	if len(n.open) == 0 {
+		s.look(n, n.multipliers)
+		return
+	}
+	i := s.undecided(n)
+	o := n.open[i]
+	rest := slices.Delete(slices.Clone(n.open), i, i+1)
+	for _, j := range s.cheapestFirst(o, n.multipliers) {
+		s.branch(s.settle(&n, append(slices.Clip(rest), open{o.roof, []int{j}})), floor)
+	}
+}
+
+// cores are how many roofs stay open in the searches for a first good plan,
+// and coreShare is the part of the effort that each may take.
+var cores = []int{40, 80, 160, 320}
+
+const coreShare = 12
+
+// inCores searches the roofs on whose choice the relaxation is least sure,
+// with the others as in the relaxation ([Kellerer], section 5.4). What such a
+// search leaves unsearched says nothing of the whole problem.
+func (s *search) inCores(n node, r relaxed) {
+	for _, size := range cores {
+		if size >= len(n.open) || s.spent() {
+			return
+		}
+		part := s.settle(&n, s.core(n, r, size))
+		part.multipliers = r.multipliers
+		share, left := s.effort/coreShare, s.open
+		rest := s.effort - share
+		s.effort = share
+		s.branch(part, r.bound())
+		s.effort, s.open = s.effort+rest, left
+	}
+}
+
+// core leaves so many roofs open: those whose other choices lose least.
+func (s *search) core(n node, r relaxed, size int) []open {
+	type margin struct {
+		at   int
+		loss float64
+	}
+	margins := make([]margin, len(n.open))
+	for i, o := range n.open {
+		order := s.cheapestFirst(o, r.multipliers)
+		choices := s.roofs[o.roof]
+		margins[i] = margin{i, priced(choices[order[1]], r.multipliers) - priced(choices[order[0]], r.multipliers)}
+	}
+	slices.SortStableFunc(margins, func(a, b margin) int { return cmp.Compare(a.loss, b.loss) })
+	left := slices.Clone(n.open)
+	for _, m := range margins[size:] {
+		left[m.at].live = []int{r.picks[m.at]}
+	}
+	return left
+}
+
+// undecided is the open roof to decide next: where a small loss of the
+// relaxation moves much of the limits.
+func (s *search) undecided(n node) int {
+	at, least := 0, math.Inf(1)
+	moves := make([]float64, len(n.room))
+	for i, o := range n.open {
+		order := s.cheapestFirst(o, n.multipliers)
+		first, second := s.roofs[o.roof][order[0]], s.roofs[o.roof][order[1]]
+		loss := priced(second, n.multipliers) - priced(first, n.multipliers)
+		clear(moves)
+		for _, u := range first.uses {
+			moves[u.at] += float64(u.amount)
+		}
+		for _, u := range second.uses {
+			moves[u.at] -= float64(u.amount)
+		}
+		moved := 0.0
+		for k, move := range moves {
+			moved += float64(math.Abs(move) * s.scale[k])
+		}
+		if score := (loss + 1) / (moved + 1e-9); score < least {
+			at, least = i, score
+		}
+	}
+	return at
+}
+
+// cheapestFirst orders the live choices of a roof by priced cost.
+func (s *search) cheapestFirst(o open, multipliers []float64) []int {
+	order := slices.Clone(o.live)
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(priced(s.roofs[o.roof][a], multipliers), priced(s.roofs[o.roof][b], multipliers))
+	})
+	return order
+}
