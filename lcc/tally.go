@@ -6,6 +6,7 @@ import "math"
 type tally struct {
 	k      *Kernel
 	minor  int64 // minor units
+	first  int64 // of what falls at time 0
 	unsure bool  // a line may round the other way
 }
 
@@ -13,10 +14,17 @@ type tally struct {
 // currency. It reports false when float64 is not good enough to vouch for it;
 // the number is then within one unit a line.
 func (k *Kernel) Cents(alternative int) (minor int64, certified bool) {
+	minor, _, certified = k.centsWithFirst(alternative)
+	return minor, certified
+}
+
+// centsWithFirst is Cents with the first cost, what falls at time 0, beside
+// it: an amount there is its own present value.
+func (k *Kernel) centsWithFirst(alternative int) (minor, first int64, certified bool) {
 	k.refreshCents()
 	t := tally{k: k}
 	t.chain(alternative)
-	return t.minor, !t.unsure
+	return t.minor, t.first, !t.unsure
 }
 
 func (t *tally) chain(alternative int) {
@@ -59,6 +67,9 @@ func (t *tally) add(at, priced Time, c Category, base, baseError float64) {
 		t.unsure = true
 	}
 	t.minor += int64(whole)
+	if at == 0 {
+		t.first += int64(whole)
+	}
 }
 
 // maxMinor is where float64 begins to lose halves of a minor unit.
