@@ -44,6 +44,10 @@ func (f *File) With(values map[lcc.Ref]decimal.Decimal) (*File, []Diagnostic) {
 // written is a number as the file would have it at an input.
 func (f *File) written(in lcc.Ref, v decimal.Decimal) string {
 	k := f.kinds[in]
+	// A number that was converted may have more digits than a file may.
+	if beyond := int32(v.NumDigits()) - maxDigits; beyond > 0 {
+		v = v.Round(-v.Exponent() - beyond)
+	}
 	switch own := f.Study.Inputs[in].UnitText; {
 	case k.unit == lcc.Rate || k.share:
 		return v.Shift(2).String() + "%"

@@ -44,6 +44,18 @@ func TestWithPutsANumberAtEveryInput(t *testing.T) {
 	}
 }
 
+// A number in another unit has more digits than a file may have.
+func TestWithTakesAConvertedNumber(t *testing.T) {
+	src, _ := Example("cold-store")
+	f, _ := Read(src)
+	wet := f.Study.Find("survey.wet.area")
+	v, err := f.ParseCell(wet, "700 m2")
+	require.NoError(t, err)
+	again, diagnostics := f.With(map[lcc.Ref]decimal.Decimal{wet: v})
+	require.NotNil(t, again, told(diagnostics))
+	assert.Equal(t, v.Round(30).String(), again.Study.Inputs[wet].Likely.Round(30).String())
+}
+
 // A cell is read as the file reads the number, and without a unit it has the
 // input's own.
 func TestParseCell(t *testing.T) {

@@ -70,7 +70,7 @@ func (t *Table) openCSV(in io.Reader, o Options) error {
 		}
 		row := Row{Line: line, Cells: cells}
 		if len(cells) != len(t.Head) {
-			row.Bad = t.reject(line, "", "", fmt.Sprintf("the row has %d cells, expected %d as the head has", len(cells), len(t.Head)))
+			row.Bad = t.reject(line, "", "", fmt.Sprintf("the number of cells is %d, expected %d as the head has", len(cells), len(t.Head)))
 			return row, nil
 		}
 		t.checkCells(&row)
