@@ -20,10 +20,11 @@ type Roofs struct {
 	k      *Kernel
 	refs   []Ref
 	likely Vector
-	v      Vector    // of the roof at hand
-	floats []float64 // of likely, at refs
-	feeds  bool      // something is derived from an input that differs
-	lives  bool      // a life differs
+	v      Vector      // of the roof at hand
+	floats []float64   // of likely, at refs
+	feeds  bool        // something is derived from an input that differs
+	lives  bool        // a life differs
+	exact  *bookkeeper // at v; nil until it is asked
 }
 
 // RoofCost is what one alternative costs for one roof, in minor units of the
@@ -64,15 +65,12 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 	if err := w.load(values, given); err != nil {
 		return err
 	}
-	var exact *bookkeeper
+	w.exact = nil
 	for i := range out {
-		lcc, first, certified := w.k.centsWithFirst(i)
+		lcc, first, certified := w.k.centsWithFirst(i, w.settle)
 		if !certified {
-			if exact == nil {
-				exact = w.study.keeperAt(w.v)
-			}
 			var err error
-			if lcc, first, err = exact.costs(i); err != nil {
+			if lcc, first, err = w.keeper().costs(i); err != nil {
 				return err
 			}
 		}
@@ -82,6 +80,24 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 		out[i] = RoofCost{lcc, first}
 	}
 	return nil
+}
+
+func (w *Roofs) keeper() *bookkeeper {
+	if w.exact == nil {
+		w.exact = w.study.keeperAt(w.v)
+	}
+	return w.exact
+}
+
+// settle asks the ledger what one line is worth.
+func (w *Roofs) settle(at Time, it *Item, year int) (minor int64, ok bool) {
+	b := w.keeper()
+	amount := b.aged(it, year).Mul(b.factors.escalate[it.Category][at])
+	worth := toMinor(amount.Mul(b.factors.discount[at]), b.study.About.Digits).Shift(b.study.About.Digits)
+	if worth.Abs().GreaterThan(decimal.NewFromInt(maxMinor)) {
+		return 0, false
+	}
+	return worth.IntPart(), true
 }
 
 func (s *Study) tooLarge(alternative int) error {

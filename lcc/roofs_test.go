@@ -91,3 +91,32 @@ func TestNearestFloat(t *testing.T) {
 		assert.Equal(t, d.InexactFloat64(), nearestFloat(d), text)
 	}
 }
+
+// Every line of this study is worth half a cent beyond a whole one, in every
+// year of its age: 10.125 × 3^k. Each is settled by the ledger alone.
+func TestLinesOnTheEdgeAreSettled(t *testing.T) {
+	b := newStudy(12, "0")
+	y := b.system("roof", "5", func(y *System) {
+		y.First = []Item{b.perArea("0.005").as(Fees), b.item("2000.125").as(Fees)}
+		y.Annual = []Item{b.growing(b.item("10.125"), "2").as(Maintenance), b.growing(b.item("-0.125"), "2").as(Energy)}
+		every := b.growing(b.item("1.125"), "2").as(Fees)
+		every.Every, every.KeepsAge = 2, true
+		y.Periodic = []Item{every}
+		y.Removal = []Item{b.item("0.375").as(Disposal)}
+		y.Recoat = &Recoating{AtMost: 1, Life: b.in("recoat", Years, "3"), Costs: []Item{b.item("7.625").as(Fees)}}
+	})
+	b.alternative("roof", y, nil)
+	w, err := b.s.Roofs([]Ref{b.s.Area})
+	require.NoError(t, err)
+	out := make([]RoofCost, 1)
+	for _, area := range []string{"1", "3", "101"} {
+		require.NoError(t, w.Costs([]decimal.Decimal{dec(area)}, []bool{true}, out))
+		_, certified := w.k.Cents(0)
+		assert.False(t, certified, "float64 cannot tell")
+		_, _, certified = w.k.centsWithFirst(0, w.settle)
+		assert.True(t, certified, "every line is settled")
+		own := b.area(area).evaluate().Alternatives[0]
+		assert.Equal(t, own.LCC.Shift(2).IntPart(), out[0].LCC)
+		assert.Equal(t, own.First.Shift(2).IntPart(), out[0].First)
+	}
+}
