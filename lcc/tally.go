@@ -87,7 +87,7 @@ func (t *tally) post(at Time, minor int64, sure bool) {
 // way.
 func (t *tally) line(at, priced Time, c Category, base, baseError float64) (minor int64, sure bool) {
 	x := base * t.k.escalate[c][priced] * t.k.discount[at] * t.k.minor
-	whole := math.Round(x)
+	whole := math.RoundToEven(x) // on the half itself it is not sure
 	unsure := math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*(lineError(at)+baseError) || math.Abs(x) > maxMinor
 	return int64(whole), !unsure
 }

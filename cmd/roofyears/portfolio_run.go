@@ -132,6 +132,7 @@ type worker struct {
 	roofs *lcc.Roofs
 	roof  portfolio.Roof
 	costs []lcc.RoofCost
+	size  int // of the rows of the batch before
 }
 
 func (r *roofRun) worker() (*worker, error) {
@@ -140,7 +141,8 @@ func (r *roofRun) worker() (*worker, error) {
 }
 
 func (w *worker) do(b *batch) {
-	b.empty = make([]int, len(w.columns.Refs))
+	b.empty, b.out = make([]int, len(w.columns.Refs)), make([]byte, 0, w.size+w.size/8)
+	defer func() { w.size = len(b.out) }()
 	for _, row := range b.rows {
 		reject := w.row(b, row)
 		if reject == nil {
