@@ -38,26 +38,40 @@ type RateBound struct {
 // answer finds the answer. A tie to the cent goes to the one that stands
 // first in the study.
 func (r *Result) answer() Answer {
-	a := Answer{Lowest: -1, RunnerUp: -1}
-	for i := range r.Alternatives {
-		switch {
-		case !r.Alternatives[i].Alternative.Eligible():
-		case a.Lowest < 0 || r.Difference(i, a.Lowest).IsNegative():
-			a.Lowest, a.RunnerUp = i, a.Lowest
-		case a.RunnerUp < 0 || r.Difference(i, a.RunnerUp).IsNegative():
-			a.RunnerUp = i
-		}
-	}
+	var a Answer
+	a.Lowest, a.RunnerUp = r.Study.rank(func(i, j int) bool { return r.Difference(i, j).IsNegative() })
 	if a.Lowest < 0 {
 		return a
 	}
 	if a.RunnerUp >= 0 {
 		a.Margin = r.Difference(a.RunnerUp, a.Lowest)
-		a.Tie = a.Margin.IsZero() || a.Margin.LessThan(r.Alternatives[a.Lowest].LCC.Abs().Mul(TieShare))
+		a.Tie = tied(a.Margin, r.Alternatives[a.Lowest].LCC)
 	}
 	r.holds(&a)
 	r.unbacked(&a)
 	return a
+}
+
+// rank finds the lowest of the eligible alternatives and the next one; −1 where
+// there is none.
+func (s *Study) rank(less func(i, j int) bool) (lowest, runnerUp int) {
+	lowest, runnerUp = -1, -1
+	for i := range s.Alternatives {
+		switch {
+		case !s.Alternatives[i].Eligible():
+		case lowest < 0 || less(i, lowest):
+			lowest, runnerUp = i, lowest
+		case runnerUp < 0 || less(i, runnerUp):
+			runnerUp = i
+		}
+	}
+	return lowest, runnerUp
+}
+
+// tied tells a margin that is nothing, or under TieShare of the lowest
+// life-cycle cost.
+func tied(margin, lowest decimal.Decimal) bool {
+	return margin.IsZero() || margin.LessThan(lowest.Abs().Mul(TieShare))
 }
 
 // unbacked finds the answer without residual values.

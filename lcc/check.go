@@ -115,20 +115,27 @@ func (s *Study) checkVector(v Vector) error {
 		return fmt.Errorf("the vector has %d values for %d inputs", len(v), len(s.Inputs))
 	}
 	for i := range v {
-		in := &s.Inputs[i]
-		switch in.Unit {
-		case Rate:
-			if err := CheckRate(v[i]); err != nil {
-				return fmt.Errorf("%s: %w", in.Path, err)
-			}
-		case Years:
-			if !v[i].IsPositive() || v[i].GreaterThan(MaxLife) {
-				return fmt.Errorf("%s: %s is outside the range from over 0 to %s years", in.Path, v[i], MaxLife)
-			}
-		case Area:
-			if !v[i].IsPositive() {
-				return fmt.Errorf("%s: %s is not greater than 0", in.Path, v[i])
-			}
+		if err := s.Inputs[i].checkValue(v[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkValue tells a value that is out of the input's range.
+func (in *Input) checkValue(v decimal.Decimal) error {
+	switch in.Unit {
+	case Rate:
+		if err := CheckRate(v); err != nil {
+			return fmt.Errorf("%s: %w", in.Path, err)
+		}
+	case Years:
+		if !v.IsPositive() || v.GreaterThan(MaxLife) {
+			return fmt.Errorf("%s: %s is outside the range from over 0 to %s years", in.Path, v, MaxLife)
+		}
+	case Area:
+		if !v.IsPositive() {
+			return fmt.Errorf("%s: %s is not greater than 0", in.Path, v)
 		}
 	}
 	return nil

@@ -88,11 +88,8 @@ func (s *Study) EvaluateAt(v Vector) (*Result, error) {
 
 // outcome sums a ledger.
 func (r *Result) outcome(a *Alternative, lines []Line, spells []Spell) Outcome {
-	o := Outcome{Alternative: a, Spells: spells, Ledger: lines, LCC: total(lines), Residual: Residue{Year: r.Study.Period}}
+	o := Outcome{Alternative: a, Spells: spells, Ledger: lines, LCC: total(lines), First: firstOf(lines), Residual: Residue{Year: r.Study.Period}}
 	for _, line := range lines {
-		if line.Time == 0 {
-			o.First = o.First.Add(line.Amount)
-		}
 		if line.Kind == ResidualValue {
 			o.Residual.Amount = o.Residual.Amount.Sub(line.Amount)
 			o.Residual.PV = o.Residual.PV.Sub(line.PV)
@@ -105,6 +102,17 @@ func (r *Result) outcome(a *Alternative, lines []Line, spells []Spell) Outcome {
 	o.WorthPerArea = toMinor(quo(worth, r.Area), r.Study.About.Digits)
 	o.Interventions = interventions(lines, spells)
 	return o
+}
+
+// firstOf sums what falls at time 0: the first cost.
+func firstOf(lines []Line) decimal.Decimal {
+	sum := decimal.Zero
+	for _, line := range lines {
+		if line.Time == 0 {
+			sum = sum.Add(line.Amount)
+		}
+	}
+	return sum
 }
 
 // interventions sums what is paid at the start of each spell, with the

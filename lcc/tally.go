@@ -6,17 +6,31 @@ import "math"
 type tally struct {
 	k      *Kernel
 	minor  int64 // minor units
+	first  int64 // of what falls at time 0
 	unsure bool  // a line may round the other way
+	settle settle
 }
+
+// settle finds, exactly, what a line of a cost is worth in minor units where
+// float64 cannot tell; not ok when it cannot either. See bookkeeper.post.
+type settle func(at Time, it *Item, year int) (minor int64, ok bool)
 
 // Cents is the life-cycle cost as the ledger totals it, in minor units of the
 // currency. It reports false when float64 is not good enough to vouch for it;
 // the number is then within one unit a line.
 func (k *Kernel) Cents(alternative int) (minor int64, certified bool) {
+	minor, _, certified = k.centsWithFirst(alternative, nil)
+	return minor, certified
+}
+
+// centsWithFirst is Cents with the first cost, what falls at time 0, beside
+// it: an amount there is its own present value. Lines on the edge are settled
+// where there is a way to, and are certified then.
+func (k *Kernel) centsWithFirst(alternative int, settle settle) (minor, first int64, certified bool) {
 	k.refreshCents()
-	t := tally{k: k}
+	t := tally{k: k, settle: settle}
 	t.chain(alternative)
-	return t.minor, !t.unsure
+	return t.minor, t.first, !t.unsure
 }
 
 func (t *tally) chain(alternative int) {
@@ -49,16 +63,40 @@ func (t *tally) spell(p *Spell, system *System) {
 	}
 }
 
-// add adds a line that costs base at base-date prices, escalated to `priced`
-// and paid at `at`. baseError is the relative error of base, over that of a
-// price times a quantity.
-func (t *tally) add(at, priced Time, c Category, base, baseError float64) {
-	x := base * t.k.escalate[c][priced] * t.k.discount[at] * t.k.minor
-	whole := math.Round(x)
-	if math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*(lineError(at)+baseError) || math.Abs(x) > maxMinor {
-		t.unsure = true
+// add adds a line of a cost that is base at base-date prices and falls at a
+// time, in the given year of its age.
+func (t *tally) add(at Time, it *Item, year int, base float64) {
+	minor, sure := t.line(at, at, it.Category, base, 0)
+	if !sure && t.settle != nil {
+		minor, sure = t.settle(at, it, year)
 	}
-	t.minor += int64(whole)
+	t.post(at, minor, sure)
+}
+
+func (t *tally) post(at Time, minor int64, sure bool) {
+	t.minor += minor
+	if at == 0 {
+		t.first += minor
+	}
+	t.unsure = t.unsure || !sure
+}
+
+// line is what a line is worth that costs base at base-date prices, escalated
+// to `priced` and paid at `at`. baseError is the relative error of base, over
+// that of a price times a quantity. It is not sure when it may round the other
+// way.
+func (t *tally) line(at, priced Time, c Category, base, baseError float64) (minor int64, sure bool) {
+	x := base * t.k.escalate[c][priced] * t.k.discount[at] * t.k.minor
+	whole := math.RoundToEven(x) // on the half itself it is not sure
+	unsure := math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*(lineError(at)+baseError) || math.Abs(x) > maxMinor
+	return int64(whole), !unsure
+}
+
+// credit deducts a line of residual value.
+func (t *tally) credit(priced Time, amount, amountError float64) {
+	n := YearEnd(t.k.study.Period)
+	minor, sure := t.line(n, priced, Construction, -amount, amountError)
+	t.post(n, minor, sure)
 }
 
 // maxMinor is where float64 begins to lose halves of a minor unit.
@@ -85,7 +123,7 @@ func (t *tally) base(it *Item) float64 {
 
 func (t *tally) all(at Time, items []Item) {
 	for i := range items {
-		t.add(at, at, items[i].Category, t.base(&items[i]), 0)
+		t.add(at, &items[i], 1, t.base(&items[i]))
 	}
 }
 
@@ -99,7 +137,7 @@ func (t *tally) annual(p *Spell, system *System) {
 		}
 		for year := p.From + 1; year <= p.Until; year++ {
 			at := t.k.study.Timing.running(year)
-			t.add(at, at, it.Category, base, 0)
+			t.add(at, it, year-p.ageOrigin(it), base)
 			base *= growth
 		}
 	}
@@ -114,7 +152,7 @@ func (t *tally) periodic(p *Spell, system *System) {
 				base *= whole(1+t.k.v[it.Growth], year-p.ageOrigin(it)-1)
 			}
 			at := t.k.study.Timing.running(year)
-			t.add(at, at, it.Category, base, 0)
+			t.add(at, it, year-p.ageOrigin(it), base)
 		}
 	}
 }
@@ -124,7 +162,7 @@ func (t *tally) residual(p *Spell, system *System) {
 	n := YearEnd(t.k.study.Period)
 	switch system.Residual.Mode {
 	case FixedAmount:
-		t.add(n, n, Construction, -t.k.v[system.Residual.Amount], 0)
+		t.credit(n, t.k.v[system.Residual.Amount], 0)
 	case Prorated:
 		life := t.k.life[p.Slot]
 		unused := life - float64(t.k.study.Period-p.From)
@@ -138,7 +176,7 @@ func (t *tally) residual(p *Spell, system *System) {
 		items := p.renewalItems(system)
 		for i := range items {
 			if items[i].Category == Construction {
-				t.add(n, YearEnd(p.From), Construction, -t.base(&items[i])*share, unusedError)
+				t.credit(YearEnd(p.From), t.base(&items[i])*share, unusedError)
 			}
 		}
 	}

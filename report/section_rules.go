@@ -53,12 +53,16 @@ func (t *teller) unshownSentence(i int) string {
 // standsText says of an alternative whether it may be chosen, as it would if
 // it were the lowest or not.
 func (t *teller) standsText(i int, lowest bool) string {
-	if !t.Alternatives[i].Alternative.Eligible() {
+	return standsOf(t.Alternatives[i].Alternative, len(t.missing(i)), lowest)
+}
+
+func standsOf(a *lcc.Alternative, missing int, lowest bool) string {
+	if !a.Eligible() {
 		return standsRuledOut
 	}
 	open := ""
-	if n := len(t.missing(i)); n > 0 {
-		open = "open: " + Plural(n, "finding")
+	if missing > 0 {
+		open = "open: " + Plural(missing, "finding")
 	}
 	switch {
 	case lowest && open != "":

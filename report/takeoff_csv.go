@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"io"
-	"regexp"
 	"strconv"
 )
 
@@ -94,20 +93,4 @@ func orBlank(n *json.Number) string {
 		return ""
 	}
 	return string(*n)
-}
-
-// A text, and what a spreadsheet may cut out of it, that begins as a formula
-// does.
-var (
-	formula    = regexp.MustCompile(`^ *[=+\-@\t\r\n＝＋－＠]`)
-	formulaCut = regexp.MustCompile(`([;\t\r\n])( *[=+\-@＝＋－＠])`)
-)
-
-// harmless keeps a spreadsheet from running a text.
-func harmless(s string) string {
-	s = formulaCut.ReplaceAllString(s, "$1'$2")
-	if formula.MatchString(s) {
-		return "'" + s
-	}
-	return s
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-//go:embed examples/*.yaml examples/*.png
+//go:embed examples/*.yaml examples/*.png examples/*.csv
 var examples embed.FS
 
 const starterName = "starter"
@@ -32,6 +32,22 @@ func ExampleNames() []string {
 		}
 	}
 	return names
+}
+
+// PortfolioExample is the example study that is a template for many roofs.
+const PortfolioExample = "portfolio"
+
+// ExampleTable gives the table of roofs that belongs to an example study.
+func ExampleTable(name string) (Source, bool) {
+	if name != PortfolioExample {
+		return Source{}, false
+	}
+	file := name + ".csv"
+	text, err := examples.ReadFile("examples/" + file)
+	if err != nil {
+		panic(err) // the file is part of the program
+	}
+	return Source{Name: file, Text: text}, true
 }
 
 // Starter is a small, commented study to begin a file of one's own with. It

@@ -10,7 +10,7 @@ import (
 )
 
 func TestExampleNames(t *testing.T) {
-	assert.Equal(t, []string{"cold-store", "school"}, ExampleNames())
+	assert.Equal(t, []string{"cold-store", "portfolio", "school"}, ExampleNames())
 	for _, name := range []string{"", "starter", "../examples/school", "no-such"} {
 		_, ok := Example(name)
 		assert.False(t, ok, name)

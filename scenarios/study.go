@@ -26,6 +26,9 @@ type File struct {
 
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is
+
+	root  *node
+	kinds map[lcc.Ref]measure // of the inputs that are written in the file
 }
 
 // Setting is a whole number of the file that is not an estimate: the study
@@ -42,6 +45,7 @@ type reader struct {
 	study      *lcc.Study
 	settings   []Setting
 	warnings   []lcc.Warning
+	kinds      map[lcc.Ref]measure  // of the inputs that are written in the file
 	places     map[string]place     // of inputs, systems and alternatives, by path
 	systems    map[string]int       // by key
 	systemKeys []string             // in the order of the file
@@ -98,6 +102,7 @@ func newReader(src Source) *reader {
 	return &reader{
 		notes:      notes{file: src.Name},
 		study:      &lcc.Study{Inflation: lcc.NoRef},
+		kinds:      map[lcc.Ref]measure{},
 		places:     map[string]place{},
 		systems:    map[string]int{},
 		quantities: map[string]*measured{},
@@ -117,7 +122,11 @@ func Read(src Source) (*File, []Diagnostic) {
 		return nil, r.all()
 	}
 	r.text = text
-	root := parse(text, func(at place, m message) { r.fail(at, "", m) })
+	return r.file(src, parse(text, func(at place, m message) { r.fail(at, "", m) }))
+}
+
+// file reads a study from its nodes; none when they could not be read.
+func (r *reader) file(src Source, root *node) (*File, []Diagnostic) {
 	if root != nil {
 		r.root(root)
 	}
@@ -128,7 +137,7 @@ func Read(src Source) (*File, []Diagnostic) {
 	r.remark()
 	return &File{
 		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), TakeOff: r.takenOff(),
-		Letterhead: r.letterhead, Logo: r.logo,
+		Letterhead: r.letterhead, Logo: r.logo, root: root, kinds: r.kinds,
 	}, r.all()
 }
 

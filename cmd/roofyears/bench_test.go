@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"roofyears/scenarios"
@@ -55,3 +56,18 @@ func BenchmarkPages(b *testing.B) {
 
 // BenchmarkReport writes an example's page: the goal is under 300 ms.
 func BenchmarkReport(b *testing.B) { times(b, "report", "example:school", "-o", "page.html") }
+
+// BenchmarkPortfolio compares 100,000 roofs of four alternatives over 40 years,
+// CSV in to CSV out: the goal is under 300 ms.
+func BenchmarkPortfolio(b *testing.B) {
+	var table strings.Builder
+	table.WriteString("id,name,roof.area,roof.quantities.wet_insulation,systems.existing.life,systems.existing.annual_costs[1].amount\n")
+	for i := range 100_000 {
+		fmt.Fprintf(&table, "R%06d,Roof %d,%d,%d,%d,%d\n", i, i, 5000+i%55_000, i%900, 1+i%10, 500+i*7%9500)
+	}
+	path := filepath.Join(b.TempDir(), "roofs.csv")
+	if err := os.WriteFile(path, []byte(table.String()), 0o600); err != nil {
+		b.Fatal(err)
+	}
+	times(b, "portfolio", "example:portfolio", path, "-o", "answers.csv")
+}

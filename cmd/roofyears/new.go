@@ -48,13 +48,15 @@ func (c commands) newCommand() *cli.Command {
 				}
 			}
 			file, _ := scenarios.Read(src)
-			logo, err := logoBeside(path, file)
+			also, err := besideNew(path, ctx.String("example"), file)
 			if err != nil {
 				return err
 			}
 			err = c.write(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
-			if err == nil && logo != "" {
-				err = replaceFile(logo, file.Logo.Bytes)
+			for name, data := range also {
+				if err == nil {
+					err = replaceFile(name, data)
+				}
 			}
 			if err == nil && path != "-" {
 				fmt.Fprintf(c.std.err, "wrote %s; next: %s compare %s\n", path, name, path)
@@ -64,22 +66,32 @@ func (c commands) newCommand() *cli.Command {
 	}
 }
 
-// logoBeside is where the logo of a new study file goes; "" when it has none,
-// when it is there already, or when the study goes to standard output. Another
-// file of that name is left alone.
-func logoBeside(study string, file *scenarios.File) (string, error) {
-	if study == "-" || file == nil || file.Logo == nil {
-		return "", nil
+// besideNew are the files that go beside a new study file, its logo and its
+// table of roofs, by where they go: none when the study goes to standard output,
+// and none that is there already. Another file of that name is left alone.
+func besideNew(study, example string, file *scenarios.File) (map[string][]byte, error) {
+	wanted := map[string][]byte{}
+	if study == "-" {
+		return wanted, nil
 	}
-	path := filepath.Join(filepath.Dir(study), file.Logo.Name)
-	there, err := os.ReadFile(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return path, nil
-	case err == nil && bytes.Equal(there, file.Logo.Bytes):
-		return "", nil
-	case err != nil:
-		return "", err
+	if file != nil && file.Logo != nil {
+		wanted[file.Logo.Name] = file.Logo.Bytes
 	}
-	return "", fmt.Errorf("%s, the logo of the study, exists already; it was left as it is", path)
+	if table, has := scenarios.ExampleTable(example); has {
+		wanted[table.Name] = table.Text
+	}
+	out := map[string][]byte{}
+	for name, data := range wanted {
+		path := filepath.Join(filepath.Dir(study), name)
+		there, err := os.ReadFile(path)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			out[path] = data
+		case err != nil:
+			return nil, err
+		case !bytes.Equal(there, data):
+			return nil, fmt.Errorf("%s, which belongs to the study, exists already; it was left as it is", path)
+		}
+	}
+	return out, nil
 }

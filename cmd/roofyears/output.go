@@ -39,44 +39,80 @@ func sameFile(a, b string) bool {
 	return errA == nil && errB == nil && os.SameFile(x, y)
 }
 
-// replaceFile writes a file whole or not at all. A link keeps pointing where
+// replaceFile writes a file whole or not at all; see openAside.
+func replaceFile(path string, data []byte) error {
+	f, err := openAside(path)
+	if err != nil {
+		return err
+	}
+	if _, err := f.Write(data); err != nil {
+		f.discard()
+		return err
+	}
+	return f.commit()
+}
+
+// aside is a file that is written beside the one that it is to replace.
+type aside struct {
+	f    *os.File
+	path string
+	mode os.FileMode
+}
+
+// openAside begins to write a file, which is there whole once it is committed,
+// and is what it was before when it is discarded. A link keeps pointing where
 // it does; a device, a pipe, a folder, a link to nothing or a file that may not
 // be written is refused.
-func replaceFile(path string, data []byte) (err error) {
-	mode := os.FileMode(0o644)
+func openAside(path string) (*aside, error) {
+	a := &aside{path: path, mode: 0o644}
 	if _, err := os.Lstat(path); err == nil {
-		real, err := filepath.EvalSymlinks(path)
+		if a.path, err = filepath.EvalSymlinks(path); err != nil {
+			return nil, fmt.Errorf("writing %s: %w", path, cause(err))
+		}
+		info, err := os.Stat(a.path)
 		if err != nil {
-			return fmt.Errorf("writing %s: %w", path, cause(err))
+			return nil, fmt.Errorf("writing %s: %w", a.path, cause(err))
 		}
-		path = real
-		info, err := os.Stat(path)
-		if err != nil {
-			return fmt.Errorf("writing %s: %w", path, cause(err))
+		if a.mode = info.Mode(); !a.mode.IsRegular() {
+			return nil, fmt.Errorf("%s is no ordinary file; the result was not written", a.path)
 		}
-		if mode = info.Mode(); !mode.IsRegular() {
-			return fmt.Errorf("%s is no ordinary file; the result was not written", path)
-		}
-		if mode = mode.Perm(); mode&0o222 == 0 {
-			return fmt.Errorf("%s may not be written; it was left as it is", path)
+		if a.mode = a.mode.Perm(); a.mode&0o222 == 0 {
+			return nil, fmt.Errorf("%s may not be written; it was left as it is", a.path)
 		}
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".roofyears-*")
+	var err error
+	if a.f, err = os.CreateTemp(filepath.Dir(a.path), ".roofyears-*"); err != nil {
+		return nil, fmt.Errorf("writing %s: %w", a.path, cause(err))
+	}
+	return a, nil
+}
+
+// Write writes on.
+func (a *aside) Write(b []byte) (int, error) {
+	n, err := a.f.Write(b)
 	if err != nil {
-		return fmt.Errorf("writing %s: %w", path, cause(err))
+		err = fmt.Errorf("writing %s: %w", a.path, cause(err))
 	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-			err = fmt.Errorf("writing %s: %w", path, cause(err))
-		}
-	}()
-	_, err = f.Write(data)
-	err = errors.Join(err, f.Chmod(mode), f.Sync(), f.Close())
+	return n, err
+}
+
+// commit puts the file into its place.
+func (a *aside) commit() error {
+	err := errors.Join(a.f.Chmod(a.mode), a.f.Sync(), a.f.Close())
 	if err == nil {
-		err = os.Rename(f.Name(), path)
+		err = os.Rename(a.f.Name(), a.path)
 	}
-	return err
+	if err != nil {
+		os.Remove(a.f.Name())
+		return fmt.Errorf("writing %s: %w", a.path, cause(err))
+	}
+	return nil
+}
+
+// discard leaves things as they were.
+func (a *aside) discard() {
+	a.f.Close()
+	os.Remove(a.f.Name())
 }
 
 // cause takes the temporary file's name out of an error.

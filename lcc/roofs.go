@@ -1,0 +1,186 @@
+package lcc
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/shopspring/decimal"
+)
+
+// MaxMinor is the greatest amount of a roof among many, in minor units of the
+// currency: 2⁵³, ninety million million dollars. A thousand of them can be
+// added up in an int64.
+const MaxMinor = 1 << 53
+
+// Roofs evaluates one study for many roofs that differ in some inputs. The
+// kernel does the work; where it cannot vouch for a cent the ledger is asked,
+// so that every figure is the ledger's. It is for one goroutine.
+type Roofs struct {
+	study  *Study
+	k      *Kernel
+	refs   []Ref
+	likely Vector
+	v      Vector      // of the roof at hand
+	floats []float64   // of likely, at refs
+	feeds  bool        // something is derived from an input that differs
+	lives  bool        // a life differs
+	exact  *bookkeeper // at v; nil until it is asked
+}
+
+// RoofCost is what one alternative costs for one roof, in minor units of the
+// currency, −MaxMinor to MaxMinor.
+type RoofCost struct {
+	LCC   int64
+	First int64 // what falls at time 0
+}
+
+// Roofs prepares a study, which passes Check, for roofs that differ in these
+// inputs. It fails where the study itself cannot be evaluated, or when an
+// input is derived from others.
+func (s *Study) Roofs(refs []Ref) (*Roofs, error) {
+	w := &Roofs{study: s, k: s.NewKernel(), refs: refs}
+	var err error
+	if w.likely, err = s.filled(s.Likely()); err != nil {
+		return nil, err
+	}
+	if err := w.k.LoadExact(w.likely); err != nil {
+		return nil, err
+	}
+	w.v = append(Vector(nil), w.likely...)
+	for _, r := range refs {
+		if s.IsDerived(r) {
+			return nil, fmt.Errorf("%s is derived from others", s.Inputs[r].Path)
+		}
+		w.floats = append(w.floats, w.k.v[r])
+		w.feeds = w.feeds || w.k.feeds[r]
+		w.lives = w.lives || s.Inputs[r].Unit == Years
+	}
+	return w, nil
+}
+
+// Costs gives what every alternative costs for one roof, into out, which has a
+// place for each. Where given is false the input keeps its likely value. It
+// fails where EvaluateAt does, and when an amount is over MaxMinor.
+func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) error {
+	if err := w.load(values, given); err != nil {
+		return err
+	}
+	w.exact = nil
+	for i := range out {
+		lcc, first, certified := w.k.centsWithFirst(i, w.settle)
+		if !certified {
+			var err error
+			if lcc, first, err = w.keeper().costs(i); err != nil {
+				return err
+			}
+		}
+		if max(lcc, -lcc, first, -first) > MaxMinor {
+			return w.study.tooLarge(i)
+		}
+		out[i] = RoofCost{lcc, first}
+	}
+	return nil
+}
+
+func (w *Roofs) keeper() *bookkeeper {
+	if w.exact == nil {
+		w.exact = w.study.keeperAt(w.v)
+	}
+	return w.exact
+}
+
+// settle asks the ledger what one line is worth.
+func (w *Roofs) settle(at Time, it *Item, year int) (minor int64, ok bool) {
+	b := w.keeper()
+	amount := b.aged(it, year).Mul(b.factors.escalate[it.Category][at])
+	worth := toMinor(amount.Mul(b.factors.discount[at]), b.study.About.Digits).Shift(b.study.About.Digits)
+	if worth.Abs().GreaterThan(decimal.NewFromInt(maxMinor)) {
+		return 0, false
+	}
+	return worth.IntPart(), true
+}
+
+func (s *Study) tooLarge(alternative int) error {
+	return fmt.Errorf("alternative %q costs over %s %s", s.Alternatives[alternative].Name, decimal.New(MaxMinor, -s.About.Digits), s.About.Currency)
+}
+
+// load sets the inputs of a roof. Nothing of the roof before stays.
+func (w *Roofs) load(values []decimal.Decimal, given []bool) error {
+	for i, r := range w.refs {
+		w.v[r] = w.likely[r]
+		if given[i] {
+			w.v[r] = values[i]
+			if err := w.study.Inputs[r].checkValue(values[i]); err != nil {
+				return err
+			}
+		}
+	}
+	if w.feeds {
+		if err := w.study.derive(w.v); err != nil {
+			return err
+		}
+		return w.k.LoadExact(w.v)
+	}
+	if w.lives {
+		for i := range w.study.Alternatives {
+			if err := w.study.checkWait(i, w.v); err != nil {
+				return err
+			}
+		}
+	}
+	for i, r := range w.refs {
+		x := w.floats[i]
+		if given[i] {
+			if x = nearestFloat(values[i]); w.study.Inputs[r].Unit == Years {
+				x = nearWhole(values[i], x)
+			}
+		}
+		w.k.put(r, x)
+	}
+	return nil
+}
+
+// costs gives what the ledger of an alternative totals, in minor units.
+func (b *bookkeeper) costs(alternative int) (lcc, first int64, err error) {
+	lines, _, err := b.book(alternative)
+	if err != nil {
+		return 0, 0, err
+	}
+	var sums [2]int64
+	for i, sum := range []decimal.Decimal{total(lines), firstOf(lines)} {
+		minor := sum.Shift(b.study.About.Digits)
+		if minor.Abs().GreaterThan(decimal.NewFromInt(MaxMinor)) {
+			return 0, 0, b.study.tooLarge(alternative)
+		}
+		sums[i] = minor.IntPart()
+	}
+	return sums[0], sums[1], nil
+}
+
+// nearestFloat is the float64 nearest to a decimal. A short one is a quotient
+// of two numbers that float64 holds, which rounds once.
+func nearestFloat(d decimal.Decimal) float64 {
+	if e := d.Exponent(); e <= 0 && e >= -22 && d.NumDigits() <= 15 {
+		return float64(d.CoefficientInt64()) / math.Pow10(int(-e))
+	}
+	return d.InexactFloat64()
+}
+
+// RoofAnswer is the Answer for one roof among many.
+type RoofAnswer struct {
+	Lowest   int   // index; −1 when no alternative is eligible
+	RunnerUp int   // index of the next eligible one; −1 when there is none
+	Margin   int64 // in minor units, 0 or more; 0 without a runner-up
+	Tie      bool  // as Answer.Tie
+}
+
+// RoofAnswer finds the answer for one roof from what its alternatives cost.
+func (s *Study) RoofAnswer(costs []RoofCost) RoofAnswer {
+	var a RoofAnswer
+	a.Lowest, a.RunnerUp = s.rank(func(i, j int) bool { return costs[i].LCC < costs[j].LCC })
+	if a.RunnerUp >= 0 {
+		a.Margin = costs[a.RunnerUp].LCC - costs[a.Lowest].LCC
+		a.Tie = tied(decimal.NewFromInt(a.Margin), decimal.NewFromInt(costs[a.Lowest].LCC))
+	}
+	return a
+}

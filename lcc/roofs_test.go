@@ -1,0 +1,122 @@
+package lcc
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// Every figure of a roof among many is that of its own evaluation, whatever
+// roof came before it, and what one refuses the other refuses.
+func TestRoofsAreTheLedgerAtEachRoof(t *testing.T) {
+	checkChoices(t, 3, func(t *rapid.T, d dice) {
+		s := randomStudy(d)
+		var refs []Ref
+		for i := range s.Inputs {
+			if !s.IsDerived(Ref(i)) && d.upTo(2) == 0 {
+				refs = append(refs, Ref(i))
+			}
+		}
+		w, err := s.Roofs(refs)
+		if err != nil {
+			t.Fatalf("%v", err)
+		}
+		for range 6 {
+			v, values, given := s.Likely(), make([]decimal.Decimal, len(refs)), make([]bool, len(refs))
+			for i, r := range refs {
+				factor := decimal.New(int64(70+d.upTo(60)), -2)
+				if given[i] = d.upTo(3) > 0; given[i] {
+					values[i] = v[r].Mul(factor)
+					v[r] = values[i]
+				}
+			}
+			sameAsEvaluated(t, s, w, v, values, given)
+		}
+	})
+}
+
+func sameAsEvaluated(t *rapid.T, s *Study, w *Roofs, v Vector, values []decimal.Decimal, given []bool) {
+	costs := make([]RoofCost, len(s.Alternatives))
+	err := w.Costs(values, given, costs)
+	own, ownErr := s.EvaluateAt(v)
+	if (err == nil) != (ownErr == nil) {
+		t.Fatalf("among many: %v, on its own: %v", err, ownErr)
+	}
+	if err != nil {
+		return
+	}
+	for i, a := range own.Alternatives {
+		if minor := a.LCC.Shift(s.About.Digits); !minor.Equal(decimal.NewFromInt(costs[i].LCC)) {
+			t.Fatalf("alternative %d costs %d among many, %s on its own", i, costs[i].LCC, minor)
+		}
+		if minor := a.First.Shift(s.About.Digits); !minor.Equal(decimal.NewFromInt(costs[i].First)) {
+			t.Fatalf("alternative %d costs %d at first among many, %s on its own", i, costs[i].First, minor)
+		}
+	}
+	got, want := s.RoofAnswer(costs), own.Answer
+	margin := decimal.New(got.Margin, -s.About.Digits)
+	if got.Lowest != want.Lowest || got.RunnerUp != want.RunnerUp || !margin.Equal(want.Margin) || got.Tie != want.Tie {
+		t.Fatalf("answer %+v among many, %+v on its own", got, want)
+	}
+}
+
+func TestRoofsRefuseWhatIsTooLarge(t *testing.T) {
+	s := halfCentStudy("1")
+	var refs []Ref
+	for i := range s.Inputs {
+		if s.Inputs[i].Likely.Equal(decimal.NewFromInt(1)) && s.Inputs[i].Unit == Money {
+			refs = append(refs, Ref(i))
+		}
+	}
+	require.Len(t, refs, 1)
+	w, err := s.Roofs(refs)
+	require.NoError(t, err)
+	out := make([]RoofCost, 1)
+	most := decimal.New(MaxMinor, -2)
+	require.NoError(t, w.Costs([]decimal.Decimal{most}, []bool{true}, out))
+	assert.Equal(t, int64(MaxMinor), out[0].LCC)
+	for _, more := range []decimal.Decimal{most.Add(dec("0.01")), most.Neg().Sub(dec("0.01")), dec("1e30")} {
+		assert.ErrorContains(t, w.Costs([]decimal.Decimal{more}, []bool{true}, out), "costs over 90071992547409.92 USD")
+	}
+	require.NoError(t, w.Costs([]decimal.Decimal{dec("0.125")}, []bool{true}, out), "half a cent: the ledger is asked")
+	assert.Equal(t, RoofCost{13, 13}, out[0])
+}
+
+func TestNearestFloat(t *testing.T) {
+	for _, text := range []string{"0", "0.1", "-2.35", "123456789012.345", "0.000000000000001", "1e-22", "1e22", "0.1234567890123456789", "-99999999999999.9"} {
+		d := dec(text)
+		assert.Equal(t, d.InexactFloat64(), nearestFloat(d), text)
+	}
+}
+
+// Every line of this study is worth half a cent beyond a whole one, in every
+// year of its age: 10.125 × 3^k. Each is settled by the ledger alone.
+func TestLinesOnTheEdgeAreSettled(t *testing.T) {
+	b := newStudy(12, "0")
+	y := b.system("roof", "5", func(y *System) {
+		y.First = []Item{b.perArea("0.005").as(Fees), b.item("2000.125").as(Fees)}
+		y.Annual = []Item{b.growing(b.item("10.125"), "2").as(Maintenance), b.growing(b.item("-0.125"), "2").as(Energy)}
+		every := b.growing(b.item("1.125"), "2").as(Fees)
+		every.Every, every.KeepsAge = 2, true
+		y.Periodic = []Item{every}
+		y.Removal = []Item{b.item("0.375").as(Disposal)}
+		y.Recoat = &Recoating{AtMost: 1, Life: b.in("recoat", Years, "3"), Costs: []Item{b.item("7.625").as(Fees)}}
+	})
+	b.alternative("roof", y, nil)
+	w, err := b.s.Roofs([]Ref{b.s.Area})
+	require.NoError(t, err)
+	out := make([]RoofCost, 1)
+	for _, area := range []string{"1", "3", "101"} {
+		require.NoError(t, w.Costs([]decimal.Decimal{dec(area)}, []bool{true}, out))
+		_, certified := w.k.Cents(0)
+		assert.False(t, certified, "float64 cannot tell")
+		_, _, certified = w.k.centsWithFirst(0, w.settle)
+		assert.True(t, certified, "every line is settled")
+		own := b.area(area).evaluate().Alternatives[0]
+		assert.Equal(t, own.LCC.Shift(2).IntPart(), out[0].LCC)
+		assert.Equal(t, own.First.Shift(2).IntPart(), out[0].First)
+	}
+}

@@ -1,0 +1,182 @@
+package portfolio
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"roofyears/scenarios"
+)
+
+func template(t *testing.T, name string) *scenarios.File {
+	t.Helper()
+	src, found := scenarios.Example(name)
+	require.True(t, found)
+	file, _ := scenarios.Read(src)
+	require.NotNil(t, file)
+	return file
+}
+
+// all reads a table whole: its rows, and what ended it.
+func all(text string, o Options) (head []string, rows []Row, err error) {
+	t, err := Open("roofs", strings.NewReader(text), o)
+	if err != nil {
+		return nil, nil, err
+	}
+	for {
+		row, err := t.Next()
+		if errors.Is(err, io.EOF) {
+			return t.Head, rows, nil
+		}
+		if err != nil {
+			return t.Head, rows, err
+		}
+		rows = append(rows, row)
+	}
+}
+
+func TestCSVIsReadAsItIsWritten(t *testing.T) {
+	head, rows, err := all("\ufeffid, name\r\n\"a \"\"1\"\"\",\"two\r\nlines\"\r\n\r\nb,\r\n", Options{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"id", "name"}, head)
+	assert.Equal(t, []Row{{Line: 2, Cells: []string{`a "1"`, "two\nlines"}}, {Line: 5, Cells: []string{"b", ""}}}, rows)
+
+	head, rows, err = all("id;note\na;1,5\n", Options{Separator: ';'})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"id", "note"}, head)
+	assert.Equal(t, []string{"a", "1,5"}, rows[0].Cells)
+}
+
+func TestTablesThatCannotBeRead(t *testing.T) {
+	long := strings.Repeat("x", MaxRow+readAhead)
+	for _, c := range []struct {
+		format     Format
+		text, said string
+	}{
+		{CSV, "", "roofs: the table is empty, expected a line of heads"},
+		{CSV, "id;roof.area\na;1\n", "roofs:1: the head is one column with semicolons in it: if they divide it, say --separator ';', and --decimal , where numbers have a decimal comma"},
+		{CSV, "id\troof.area\n", "roofs:1: the head is one column with tabs in it: if they divide it, say --separator tab, and --decimal , where numbers have a decimal comma"},
+		{CSV, "\xff\xfei\x00d\x00", "roofs:1: the table is UTF-16, expected UTF-8: save it as CSV UTF-8"},
+		{CSV, "PK\x03\x04", "roofs: the table is a workbook or another zip file, expected text: save it as CSV UTF-8"},
+		{CSV, "id,,x\n", "roofs:1: a column has no head"},
+		{CSV, "id,x,x\n", `roofs:1: the column "x" stands there twice`},
+		{CSV, "id" + strings.Repeat(",x", MaxColumns) + "\n", ""},
+		{CSV, "id,x\na,b\"c\n", "roofs:2: a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"},
+		{CSV, "id,x\na,\"bc\nd,e\n", "roofs:2: a cell in quotes is not closed, or goes on after its closing quote, at line 3"},
+		{CSV, "id,x\na,\"" + long, fmt.Sprintf("roofs: a row is longer than %d bytes, the most that is read; is a quote not closed?", MaxRow)},
+		{NDJSON, "\n \n", "roofs: the table is empty, expected a JSON object a line"},
+		{NDJSON, "[1]", "roofs:1: the first line gives the columns, but the line is no JSON object"},
+		{NDJSON, `{"id":"` + long + `"}`, fmt.Sprintf("roofs:1: the line is longer than %d bytes, the most that is read", MaxRow)},
+	} {
+		_, _, err := all(c.text, Options{Format: c.format})
+		var known *Unreadable
+		require.ErrorAs(t, err, &known, "%.40q", c.text)
+		if c.said != "" {
+			assert.Equal(t, c.said, known.Error())
+		}
+	}
+	var heads []string
+	for i := range MaxColumns + 1 {
+		heads = append(heads, fmt.Sprint("c", i))
+	}
+	_, _, err := all(strings.Join(heads, ",")+"\n", Options{})
+	assert.EqualError(t, err, "roofs:1: 1001 columns, at most 1000 are read")
+}
+
+func TestRowsThatCannotBeRead(t *testing.T) {
+	for _, c := range []struct {
+		format     Format
+		text, said string
+	}{
+		{CSV, "id,x\na\n", "roofs:2: the number of cells is 1, expected 2 as the head has"},
+		{CSV, "id,x\na,b,c\n", "roofs:2: the number of cells is 3, expected 2 as the head has"},
+		{CSV, "id,x\na,\xff\n", "roofs:2: x: the cell is not UTF-8"},
+		{CSV, "id,x\na," + strings.Repeat("x", MaxCell+1) + "\n", "roofs:2: x: the cell has 4097 bytes, at most 4096 are read"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b","x":1}`, `roofs:2: x: "1": the key is not in the first line, which gives the columns`},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b","id":"c"}`, `roofs:2: the key "id" stands in it twice`},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":["b"]}`, `roofs:2: the value of "id" is a list or an object, expected a text, a number or null`},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"} {}`, "roofs:2: something follows the JSON object"},
+	} {
+		_, rows, err := all(c.text, Options{Format: c.format})
+		require.NoError(t, err)
+		bad := rows[len(rows)-1].Bad
+		require.NotNil(t, bad, "%.40q", c.text)
+		assert.Equal(t, c.said, bad.String())
+	}
+}
+
+func TestNDJSONKeepsTheTextOfNumbers(t *testing.T) {
+	head, rows, err := all(`{"id":"a","n":1.10,"m":null}`+"\n\n"+`{"m":"x","id":7}`, Options{Format: NDJSON})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"id", "n", "m"}, head)
+	assert.Equal(t, []Row{{Line: 1, Cells: []string{"a", "1.10", ""}}, {Line: 3, Cells: []string{"7", "", "x"}}}, rows)
+}
+
+func TestColumnsThatAreNone(t *testing.T) {
+	for _, c := range []struct {
+		example, head, said string
+		m                   map[string]string
+	}{
+		{example: "school", head: "roof.area", said: `roofs: there is no column "id", which tells the roofs apart; say --map HEAD=id if another one does`},
+		{example: "school", head: "id,roof.aera", said: `roofs: "roof.aera" is no input of the template; did you mean "roof.area"?`},
+		{example: "school", head: "id,x.y", said: `roofs: "x.y" is no input of the template`},
+		{example: "school", head: "id,size", m: map[string]string{"size": "roof.aera"}, said: `roofs: "roof.aera" is no input of the template; did you mean "roof.area"?`},
+		{example: "school", head: "id,size", m: map[string]string{"Size": "roof.area"}, said: `roofs: there is no column "Size" to map; there are ["id" "size"]`},
+		{example: "school", head: "id,size,roof.area", m: map[string]string{"size": "roof.area"}, said: `roofs: the columns "size" and "roof.area" are both roof.area`},
+		{example: "cold-store", head: "id,survey.roof_surface", said: `roofs: the column "survey.roof_surface" cannot be set: it follows from `},
+	} {
+		table, err := Open("roofs", strings.NewReader(c.head+"\n"), Options{})
+		require.NoError(t, err)
+		_, err = Compile(template(t, c.example), table, Meaning{Map: c.m})
+		require.Error(t, err, c.head)
+		assert.True(t, strings.HasPrefix(err.Error(), c.said), err.Error())
+	}
+}
+
+// reading reads one row of the school.
+func reading(t *testing.T, head, row string, m Meaning) (*Roof, *Reject) {
+	t.Helper()
+	table, err := Open("roofs", strings.NewReader(head+"\n"+row+"\n"), Options{Separator: ';'})
+	require.NoError(t, err)
+	c, err := Compile(template(t, "school"), table, m)
+	require.NoError(t, err)
+	read, err := table.Next()
+	require.NoError(t, err)
+	roof := &Roof{}
+	return roof, c.Roof(read, roof)
+}
+
+func TestRoofIsReadFromItsCells(t *testing.T) {
+	roof, bad := reading(t, "No.;name;area;study.discount_rate;built", "7;Hall; 1200,5 ;;1999", Meaning{Map: map[string]string{"No.": "id", "area": "roof.area"}, DecimalComma: true})
+	require.Nil(t, bad)
+	assert.Equal(t, []any{"7", "Hall", []string{"1999"}, []bool{true, false}}, []any{roof.ID, roof.Name, roof.Free, roof.Given})
+	assert.Equal(t, "1200.5", roof.Values[0].String())
+
+	for row, said := range map[string]string{
+		" ;1;":   `roofs:2: id: " ": the roof has no id`,
+		"a;0;":   `roofs:2: roof.area: "0" is out of range, expected an area over 0`,
+		"a;1,5;": `write 1.5, with a decimal point; if all numbers have a decimal comma, say --decimal ,`,
+		"a;1;3":  `roofs:2: study.discount_rate: "3" has no percent sign`,
+	} {
+		_, bad := reading(t, "id;roof.area;study.discount_rate", row, Meaning{})
+		require.NotNil(t, bad, row)
+		assert.Contains(t, bad.String(), said)
+	}
+	_, bad = reading(t, "id;roof.area", "a;1.5", Meaning{DecimalComma: true})
+	require.NotNil(t, bad)
+	assert.Equal(t, `roofs:2: roof.area: "1.5" has a point, expected a decimal comma and no other mark`, bad.String())
+}
+
+func TestSeenTellsTheLineOfAnId(t *testing.T) {
+	s := NewSeen()
+	for i := range 1000 {
+		assert.Zero(t, s.Line(fmt.Sprint(i), i+2))
+	}
+	assert.Equal(t, 9, s.Line("7", 2000))
+	assert.Equal(t, 9, s.Line("7", 3000), "the first line")
+}
