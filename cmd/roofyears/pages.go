@@ -11,8 +11,6 @@ import (
 	"sync"
 
 	"github.com/urfave/cli/v2"
-
-	"roofyears/report/html"
 )
 
 // pages writes the page of each study into a folder, on all processors. What
@@ -96,22 +94,14 @@ func (c commands) pageInto(ctx *cli.Context, path, target string) error {
 	if err != nil {
 		return err
 	}
-	options, err := reportOptions(ctx, study)
+	page, err := written(ctx, study)
 	if err != nil {
-		return err
-	}
-	doc, err := document(study, options)
-	if err != nil {
-		return err
-	}
-	var page bytes.Buffer
-	if err := html.Write(&page, doc); err != nil {
 		return err
 	}
 	if sameFile(target, path) {
 		return usageError{"report", fmt.Sprintf("%s is the file that was read; name another folder", target)}
 	}
-	if err := replaceFile(target, page.Bytes()); err != nil {
+	if err := replaceFile(target, page); err != nil {
 		return err
 	}
 	c.wrote(target)

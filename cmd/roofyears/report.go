@@ -38,26 +38,18 @@ func (c commands) reportCommand() *cli.Command {
 			if target == "" && pdf == "" {
 				return usageError{"report", "report needs -o PAGE.html or --pdf PAGE.pdf, the file to write"}
 			}
-			options, err := reportOptions(ctx, study)
+			page, err := written(ctx, study)
 			if err != nil {
-				return err
-			}
-			doc, err := document(study, options)
-			if err != nil {
-				return err
-			}
-			var page bytes.Buffer
-			if err := html.Write(&page, doc); err != nil {
 				return err
 			}
 			if target != "" {
-				if err := out(func(w io.Writer) error { _, err := w.Write(page.Bytes()); return err }); err != nil {
+				if err := out(func(w io.Writer) error { _, err := w.Write(page); return err }); err != nil {
 					return err
 				}
 				c.wrote(target)
 			}
 			if pdf != "" {
-				if err := printPDF(page.Bytes(), pdf); err != nil {
+				if err := printPDF(page, pdf); err != nil {
 					return err
 				}
 				c.wrote(pdf)
@@ -65,6 +57,21 @@ func (c commands) reportCommand() *cli.Command {
 			return nil
 		})),
 	}
+}
+
+// written is the page of a study, as the flags ask for it.
+func written(ctx *cli.Context, study report.Study) ([]byte, error) {
+	options, err := reportOptions(ctx, study)
+	if err != nil {
+		return nil, err
+	}
+	doc, err := document(study, options)
+	if err != nil {
+		return nil, err
+	}
+	var page bytes.Buffer
+	err = html.Write(&page, doc)
+	return page.Bytes(), err
 }
 
 // intoFolder does many studies where --into asks for it.
