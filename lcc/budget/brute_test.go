@@ -10,7 +10,7 @@ import (
 
 // smallProblem draws a problem of which every plan can be tried: up to 6
 // roofs of up to 4 options, up to 3 budgets and 2 crews. Amounts are small,
-// so that ties and limits that are just kept are common; one in two problems
+// so that ties and limits that are just kept are common; one problem in three
 // has large ones.
 func smallProblem(t *rapid.T) Problem {
 	unit := rapid.SampledFrom([]int64{1, 1, 1_000_003}).Draw(t, "unit")
@@ -107,13 +107,11 @@ func choose(t require.TestingT, p Problem) Answer {
 
 func TestSmallProblemsAgainstEveryPlan(t *testing.T) {
 	states := map[State]int{}
-	causes := map[Cause]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		p := smallProblem(t)
 		least, found := bruteForce(p)
 		a := choose(t, p)
 		states[a.State]++
-		causes[a.Reason.Cause]++
 		if !found {
 			require.Equal(t, Infeasible, a.State)
 			require.Nil(t, a.Plan)
@@ -130,51 +128,6 @@ func TestSmallProblemsAgainstEveryPlan(t *testing.T) {
 	})
 	for _, state := range []State{Optimal, Infeasible} {
 		assert.Greater(t, states[state], 5, "hardly any problem was %s: %v", state, states)
-	}
-	for cause := NoCause; cause <= YearsTogether; cause++ {
-		assert.Positive(t, causes[cause], "no problem had cause %d: %v", cause, causes)
-	}
-}
-
-// checkReason takes the reason at its word: the limits it names cannot be
-// kept even if all others are lifted.
-func checkReason(t *rapid.T, p Problem, a Answer) {
-	r := a.Reason
-	only := func(years []int, roofs []Roof) Problem {
-		q := Problem{Roofs: roofs, Budgets: make([]Limit, len(p.Budgets)), Crews: make([]Limit, len(p.Crews))}
-		for _, k := range years {
-			list := q.Budgets
-			if a.Years[k].Kind == Crew {
-				list = q.Crews
-			}
-			list[a.Years[k].Year] = AtMost(a.Years[k].Most)
-		}
-		return q
-	}
-	switch r.Cause {
-	case NoOption:
-		_, found := bruteForce(Problem{Roofs: p.Roofs[r.Roof : r.Roof+1]})
-		require.False(t, found)
-	case RoofTooLarge:
-		_, found := bruteForce(only(r.Years, p.Roofs[r.Roof:r.Roof+1]))
-		require.False(t, found)
-	case YearShort:
-		require.Len(t, r.Years, 1)
-		q := only(r.Years, p.Roofs)
-		_, found := bruteForce(q)
-		require.False(t, found)
-		a.Years[r.Years[0]].Most = r.Needed
-		_, found = bruteForce(only(r.Years, p.Roofs))
-		require.True(t, found, "the year can be kept with what is said to be needed")
-	case YearsTogether:
-		_, found := bruteForce(only(r.Years, p.Roofs))
-		require.False(t, found)
-		for _, k := range r.Years {
-			_, found := bruteForce(only([]int{k}, p.Roofs))
-			require.True(t, found, "each year can be kept alone")
-		}
-	default:
-		require.Fail(t, "no cause", "%+v", r)
 	}
 }
 

@@ -96,6 +96,19 @@ func TestLargeProblemsComeWithinTheGap(t *testing.T) {
 	}
 }
 
+// What the search proves with the effort that it takes by itself: some fifty
+// roofs, more with few options or few limits.
+func TestMiddlingProblemsAreProven(t *testing.T) {
+	for name, s := range map[string]shape{
+		"fifty, crews":           {roofs: 50, options: 4, years: 3, tight: 0.5, crews: true},
+		"fifty, five budgets":    {roofs: 50, options: 2, years: 5, spread: true, tight: 0.5},
+		"a hundred, yes or no":   {roofs: 100, options: 2, years: 3, tight: 0.5},
+		"a thousand, one budget": {roofs: 1000, options: 3, years: 1, tight: 0.5},
+	} {
+		assert.Equal(t, Optimal, choose(t, s.draw(0)).State, name)
+	}
+}
+
 func BenchmarkYesNo(b *testing.B) {
 	p := yesNo.draw(1)
 	for b.Loop() {

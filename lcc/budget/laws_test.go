@@ -1,6 +1,7 @@
 package budget
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -143,6 +144,30 @@ func fittingOptions(p Problem, years []Year) (count int) {
 		count += len(choices)
 	}
 	return count
+}
+
+// Where the bound would be as good without a limit's price, the limit is
+// worth nothing.
+func TestNoWorthIsNeedless(t *testing.T) {
+	priced := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := middling(t)
+		for y := range p.Budgets {
+			p.Budgets[y].Most += p.Budgets[y].Most / 100 * rapid.Int64Range(-50, 50).Draw(t, "percent")
+		}
+		m, reason := newModel(p, yearsOf(p))
+		require.Equal(t, NoCause, reason.Cause)
+		top := newSearch(m, 5_000_000).raise(m.root())
+		for k, multiplier := range top.multipliers {
+			if multiplier > 0 {
+				priced++
+				without := slices.Clone(top.multipliers)
+				without[k] = 0
+				require.Less(t, m.relax(m.root(), without).value, top.value)
+			}
+		}
+	})
+	assert.Greater(t, priced, 100)
 }
 
 func TestSlackLimitIsWorthNothing(t *testing.T) {

@@ -22,7 +22,7 @@ type Problem struct {
 
 // DefaultEffort is the effort of a search that names none: about a second on
 // one core of 2025.
-const DefaultEffort = 150_000_000
+const DefaultEffort = 100_000_000
 
 // Limit is what a year may hold at most. The zero value is no limit.
 type Limit struct {
