@@ -62,15 +62,8 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	for _, flag := range []string{"output", "rejects"} {
-		for _, from := range []string{template, rows} {
-			if path := ctx.String(flag); path != "" && sameFile(path, from) {
-				return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", path)}
-			}
-		}
-	}
-	if path := ctx.String("output"); path != "" && path != "-" && path == ctx.String("rejects") {
-		return usageError{"portfolio", "--output and --rejects name the same file"}
+	if err := checkRoofFiles(template, rows, ctx.String("output"), ctx.String("rejects")); err != nil {
+		return err
 	}
 	file, err := c.read(template, false)
 	if err != nil {
@@ -87,6 +80,22 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	}
 	r.json, r.strict = json, ctx.Bool("strict")
 	return c.unreadable(c.writeRoofs(r, ctx.String("output"), ctx.String("rejects")))
+}
+
+// checkRoofFiles refuses to write over what is read, or one file twice.
+func checkRoofFiles(template, rows, out, rejects string) error {
+	for _, path := range []string{out, rejects} {
+		if path != "" && (sameFile(path, template) || sameFile(path, rows)) {
+			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", path)}
+		}
+	}
+	switch {
+	case rejects == "-":
+		return usageError{"portfolio", "--rejects needs a file; standard output has the results"}
+	case rejects != "" && (filepath.Clean(out) == filepath.Clean(rejects) || sameFile(out, rejects)):
+		return usageError{"portfolio", "--output and --rejects name the same file"}
+	}
+	return nil
 }
 
 // unreadable tells what is wrong with a table, as a mistake of the input.

@@ -237,6 +237,7 @@ func TestPartsOfATableAreTheWhole(t *testing.T) {
 	parts, err := filepath.Glob(filepath.Join(dir, "part-*"))
 	require.NoError(t, err)
 	require.Len(t, parts, 2)
+	assertPartsOfNDJSON(t, rows)
 	for format, heads := range map[string]int{"ndjson": 0, "csv": 1} {
 		_, want, _ := roofs(t, head+"\n"+rows, "--in", "csv", "--format", format, "example:portfolio", "-")
 		got := ""
@@ -249,6 +250,25 @@ func TestPartsOfATableAreTheWhole(t *testing.T) {
 		}
 		assert.True(t, got == want, format)
 	}
+}
+
+// assertPartsOfNDJSON divides a table that has no head to repeat.
+func assertPartsOfNDJSON(t *testing.T, rows string) {
+	t.Helper()
+	var lines []string
+	for _, row := range strings.Split(strings.TrimSpace(rows), "\n") {
+		cells := strings.Split(row, ",")
+		lines = append(lines, fmt.Sprintf(`{"id":%q,"roof.area":%s,"note":"a, b"}`+"\n", cells[0], cells[1]))
+	}
+	half := len(lines) / 2
+	got := ""
+	for _, part := range [][]string{lines[:half], lines[half:]} {
+		_, out, _ := roofs(t, strings.Join(part, ""), "--in", "ndjson", "--format", "ndjson", "example:portfolio", "-")
+		got += out
+	}
+	_, want, told := roofs(t, strings.Join(lines, ""), "--in", "ndjson", "--format", "ndjson", "example:portfolio", "-")
+	assert.Contains(t, told, "1,000 roofs\n")
+	assert.True(t, got == want, "NDJSON")
 }
 
 // failing gives some bytes, then fails.
