@@ -2,7 +2,7 @@ package report
 
 // The cautions that a take-off carries, too.
 const (
-	cautionFalls     = "Falls: work on low-slope roofs needs fall protection from 6 ft above a lower level in construction (29 CFR 1926.501(b)(10)); maintenance within 15 ft of an edge has rules of its own (29 CFR 1910.28(b)(13)). Skylights and openings need covers or guards, and a coating can hide a skylight: mark them first."
+	cautionFalls     = "Falls: work on low-slope roofs needs fall protection from 6 ft (1.8 m) above a lower level in construction (29 CFR 1926.501(b)(10)); maintenance within 15 ft (4.6 m) of an edge has rules of its own (29 CFR 1910.28(b)(13)). Skylights and openings need covers or guards, and a coating can hide a skylight: mark them first."
 	cautionFumes     = "Fumes: solvents and isocyanates in coatings and foams need ventilation, respirators and closed or filtered air intakes. Volatile content is limited by federal and local rules."
 	cautionWashWater = "Wash water and overspray are contained and disposed of as local rules say."
 )
