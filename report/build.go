@@ -24,7 +24,7 @@ func Build(in Study) (*Document, error) {
 	sections = append(sections, t.rulesSections()...)
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
 		t.numbersSection())
-	sections = append(append(sections, t.ruleDetails()...), t.ledgerSection())
+	sections = append(append(sections, t.ledgerSection()), t.ruleDetails()...)
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
 	doc.Letterhead, doc.Logo = t.letterhead(), t.logo()
