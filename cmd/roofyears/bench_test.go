@@ -54,8 +54,9 @@ func BenchmarkPages(b *testing.B) {
 	times(b, args...)
 }
 
-// BenchmarkReport writes an example's page: the goal is under 300 ms.
-func BenchmarkReport(b *testing.B) { times(b, "report", "example:school", "-o", "page.html") }
+// BenchmarkReport writes the page of the example that has most to derive: the
+// goal is under 300 ms.
+func BenchmarkReport(b *testing.B) { times(b, "report", "example:cold-store", "-o", "page.html") }
 
 // BenchmarkPortfolio compares 100,000 roofs of four alternatives over 40 years,
 // CSV in to CSV out: the goal is under 300 ms.
