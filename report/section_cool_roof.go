@@ -7,29 +7,8 @@ import (
 	"github.com/shopspring/decimal"
 
 	"roofyears/lcc"
+	"roofyears/lcc/coolroof"
 )
-
-// CoolRoof is the working of a reflective surface: how its two yearly costs
-// come about, at base-date prices. The costs are inputs of the study that
-// follow from others, so they are what the ledger charges.
-type CoolRoof struct {
-	System int       // index in the study
-	Saved  lcc.Ref   // the yearly cost of cooling, a credit; NoRef where the building is not cooled
-	Lost   lcc.Ref   // the yearly cost of heating; NoRef where it is not heated
-	Inputs []lcc.Ref // that they follow from
-
-	Surface, Cooling, Heating []CoolStep // without the money
-
-	Method, Limits []string // sentences
-}
-
-// CoolStep is one figure of a working.
-type CoolStep struct {
-	Label  string
-	Value  decimal.Decimal
-	Unit   string // as a study file writes it; "" for none
-	Places int32  // decimals that make sense
-}
 
 // coolRoofSections tell of every reflective surface.
 func (t *teller) coolRoofSections() []Section {
@@ -71,7 +50,7 @@ func (t *teller) yearly(r lcc.Ref) decimal.Decimal {
 }
 
 // coolRoofHeading says what a reflective surface saves and costs in a year.
-func (t *teller) coolRoofHeading(c *CoolRoof) string {
+func (t *teller) coolRoofHeading(c *coolroof.Working) string {
 	what := "A reflective surface"
 	if len(t.CoolRoofs) > 1 {
 		what = fmt.Sprintf("The reflective surface of “%s”", t.system(c.System))
@@ -94,7 +73,7 @@ func (t *teller) coolRoofHeading(c *CoolRoof) string {
 }
 
 // coolRoofLead says where the figures stand in the study.
-func (t *teller) coolRoofLead(c *CoolRoof) string {
+func (t *teller) coolRoofLead(c *coolroof.Working) string {
 	net, result := t.yearly(c.Saved).Add(t.yearly(c.Lost)), "the two cancel out"
 	switch {
 	case net.IsNegative():
@@ -114,11 +93,11 @@ func (t *teller) coolRoofLead(c *CoolRoof) string {
 }
 
 // coolRoofTable is the working, step by step.
-func (t *teller) coolRoofTable(c *CoolRoof, id string) Table {
+func (t *teller) coolRoofTable(c *coolroof.Working, id string) Table {
 	table := Table{ID: id, Caption: fmt.Sprintf("What the reflective surface of “%s” does in a year, at base-date prices", t.system(c.System)),
 		Columns: []Column{words("Step"), number("Value")}}
 	add := func(label, value string) { table.Rows = append(table.Rows, plainRow(text(label), text(value))) }
-	group := func(title string, steps []CoolStep) {
+	group := func(title string, steps []coolroof.Step) {
 		table.Rows = append(table.Rows, Row{Role: Group, Cells: []Cell{text(title), text("")}})
 		for _, s := range steps {
 			add(s.Label, strings.TrimSpace(trimmed(s.Value, s.Places)+" "+unitSign(s.Unit)))

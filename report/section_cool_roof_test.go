@@ -8,11 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"roofyears/lcc"
+	"roofyears/lcc/coolroof"
 )
 
 // coolStudy is a study of a roof with a reflective surface whose two yearly
 // costs are as given; "" is a season that there is not.
-func coolStudy(t *testing.T, saved, lost string) (*teller, *CoolRoof) {
+func coolStudy(t *testing.T, saved, lost string) (*teller, *coolroof.Working) {
 	t.Helper()
 	in := studyOf(t, 3, choice{name: "Coat", work: lcc.WorkRestore, first: 1000})
 	s := in.Result.Study
@@ -24,12 +25,12 @@ func coolStudy(t *testing.T, saved, lost string) (*teller, *CoolRoof) {
 		s.Systems[0].Annual = append(s.Systems[0].Annual, lcc.Item{Name: "cost", Category: lcc.Energy, Price: ref, Quantity: lcc.NoRef, Growth: lcc.NoRef})
 		return ref
 	}
-	c := CoolRoof{Saved: cost(saved), Lost: cost(lost), Inputs: []lcc.Ref{s.Area}, Surface: []CoolStep{{"Change of reflectance", decimal.New(41, -2), "", 4}},
-		Cooling: []CoolStep{{"Heat kept out", decimal.New(12345678, -1), "kWh", 0}}, Heating: []CoolStep{{"Sun no longer absorbed", decimal.New(5, 1), "kWh/m2", 1}},
+	c := coolroof.Working{Saved: cost(saved), Lost: cost(lost), Inputs: []lcc.Ref{s.Area}, Surface: []coolroof.Step{{Label: "Change of reflectance", Value: decimal.New(41, -2), Unit: "", Places: 4}},
+		Cooling: []coolroof.Step{{Label: "Heat kept out", Value: decimal.New(12345678, -1), Unit: "kWh", Places: 0}}, Heating: []coolroof.Step{{Label: "Sun no longer absorbed", Value: decimal.New(5, 1), Unit: "kWh/m2", Places: 1}},
 		Method: []string{"A way."}, Limits: []string{"A limit."}}
 	r, err := s.Evaluate()
 	require.NoError(t, err)
-	in.Result, in.CoolRoofs = r, []CoolRoof{c}
+	in.Result, in.CoolRoofs = r, []coolroof.Working{c}
 	return tell(in), &in.CoolRoofs[0]
 }
 
@@ -53,7 +54,7 @@ func TestCoolRoofSentences(t *testing.T) {
 
 func TestTwoCoolRoofsHaveSectionsOfTheirOwn(t *testing.T) {
 	teller, roof := coolStudy(t, "-100", "")
-	teller.CoolRoofs = []CoolRoof{*roof, *roof}
+	teller.CoolRoofs = []coolroof.Working{*roof, *roof}
 	sections := teller.coolRoofSections()
 	require.Len(t, sections, 2)
 	assert.Equal(t, []string{"cool-roof", "cool-roof-2"}, []string{sections[0].ID, sections[1].ID})

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"roofyears/lcc"
+	"roofyears/lcc/coolroof"
 	"roofyears/lcc/risk"
 )
 
@@ -21,9 +22,9 @@ type Study struct {
 	Options  Options      // what the report is made with besides
 	TakeOff  *TakeOff     // nil when the study has none
 
-	CoolRoofs  []CoolRoof // workings of reflective surfaces, in the order of the systems
-	Letterhead Letterhead // of the file; what Options have goes before it
-	Logo       *Logo      // nil when there is none
+	CoolRoofs  []coolroof.Working // workings of reflective surfaces, in the order of the systems
+	Letterhead Letterhead         // of the file; what Options have goes before it
+	Logo       *Logo              // nil when there is none
 }
 
 // Setting is a whole number that the study's structure rests on.

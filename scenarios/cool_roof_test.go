@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"roofyears/lcc"
+	"roofyears/lcc/coolroof"
 	"roofyears/scenarios/cooling"
 )
 
@@ -150,7 +151,7 @@ func TestCoolRoofIsChargedEveryYear(t *testing.T) {
 	result, err := file.Study.Evaluate()
 	require.NoError(t, err)
 	require.Len(t, file.CoolRoofs, 2)
-	for alternative, w := range map[int]CoolRoof{1: file.CoolRoofs[0], 2: file.CoolRoofs[1]} {
+	for alternative, w := range map[int]coolroof.Working{1: file.CoolRoofs[0], 2: file.CoolRoofs[1]} {
 		years := 0
 		for _, line := range result.Alternatives[alternative].Ledger {
 			want, known := map[string]lcc.Ref{ItemCoolingSaved: w.Saved, ItemHeatingLost: w.Lost}[line.Item]

@@ -4,33 +4,13 @@ import (
 	"github.com/shopspring/decimal"
 
 	"roofyears/lcc"
+	"roofyears/lcc/coolroof"
 	"roofyears/scenarios/cooling"
 )
 
-// CoolRoof is the working of a reflective surface at the likely values: how
-// its two yearly costs come about.
-type CoolRoof struct {
-	System int       // index in the study
-	Saved  lcc.Ref   // the yearly cost of cooling, a credit; NoRef where the building is not cooled
-	Lost   lcc.Ref   // the yearly cost of heating; NoRef where it is not heated
-	Inputs []lcc.Ref // that they follow from
-
-	Surface, Cooling, Heating []CoolStep // without the money
-
-	Method, Limits []string // sentences
-}
-
-// CoolStep is one figure of a working.
-type CoolStep struct {
-	Label  string
-	Value  decimal.Decimal
-	Unit   string // as a study file writes it; "" for none
-	Places int32  // decimals that make sense
-}
-
 // coolRoofsOf gives the working of every reflective surface.
-func (r *reader) coolRoofsOf() []CoolRoof {
-	var out []CoolRoof
+func (r *reader) coolRoofsOf() []coolroof.Working {
+	var out []coolroof.Working
 	v := r.study.Likely()
 	for i := range r.coolRoofs {
 		c := &r.coolRoofs[i]
@@ -38,12 +18,12 @@ func (r *reader) coolRoofsOf() []CoolRoof {
 		if err != nil {
 			continue // the reader has refused what has no effect
 		}
-		w := CoolRoof{System: c.system, Saved: c.cooling.cost, Lost: c.heating.cost, Inputs: c.inputs(), Method: cooling.Method(), Limits: cooling.Limits()}
+		w := coolroof.Working{System: c.system, Saved: c.cooling.cost, Lost: c.heating.cost, Inputs: c.inputs(), Method: cooling.Method(), Limits: cooling.Limits()}
 		y := effect.Aged
-		w.Surface = append([]CoolStep{{labelChange, y.Change, "", 4}}, c.indices(v)...)
+		w.Surface = append([]coolroof.Step{step(labelChange, y.Change, "", 4)}, c.indices(v)...)
 		if !c.cooling.absent() {
 			w.Cooling = seasonSteps(y.Cooling, effect.Units, labelHeatOut)
-			w.Cooling = append(w.Cooling, CoolStep{labelNotBought, y.Cooling.Bought, "kWh", 0})
+			w.Cooling = append(w.Cooling, step(labelNotBought, y.Cooling.Bought, "kWh", 0))
 		}
 		if !c.heating.absent() {
 			w.Heating = seasonSteps(y.Heating, effect.Units, labelHeatMissed)
@@ -87,34 +67,34 @@ func (c *coolRoof) inputs() []lcc.Ref {
 }
 
 // indices are the solar reflectance indices; none without emittances.
-func (c *coolRoof) indices(v lcc.Vector) []CoolStep {
+func (c *coolRoof) indices(v lcc.Vector) []coolroof.Step {
 	if c.emittanceNow == nil {
 		return nil
 	}
-	var out []CoolStep
+	var out []coolroof.Step
 	for _, s := range []struct {
 		label                  string
 		reflectance, emittance decimal.Decimal
 	}{{labelIndexNow, v[c.now], *c.emittanceNow}, {labelIndexNew, v[c.initial], *c.emittanceFresh}, {labelIndexAged, v[c.aged], *c.emittanceFresh}} {
 		sri, err := cooling.SRI(cooling.Surface{Reflectance: s.reflectance.InexactFloat64(), Emittance: s.emittance.InexactFloat64()}, cooling.MediumWind)
 		if err == nil { // the reader keeps both within the limits of the method
-			out = append(out, CoolStep{s.label, decimal.NewFromFloat(sri), "", 0})
+			out = append(out, step(s.label, decimal.NewFromFloat(sri), "", 0))
 		}
 	}
 	return out
 }
 
-func seasonSteps(s cooling.Season, u cooling.Units, heat string) []CoolStep {
+func seasonSteps(s cooling.Season, u cooling.Units, heat string) []coolroof.Step {
 	sun, hours, unit := "kWh/m2", "K·h", "kWh"
 	if u == cooling.IP {
 		sun, hours, unit = "Btu/ft2", "°F·h", "Btu"
 	}
-	return []CoolStep{{labelAbsorbed, s.Absorbed, sun, 1}, {labelDegreeHours, s.DegreeHours, hours, 0}, {heat, s.Heat, unit, 0}}
+	return []coolroof.Step{step(labelAbsorbed, s.Absorbed, sun, 1), step(labelDegreeHours, s.DegreeHours, hours, 0), step(heat, s.Heat, unit, 0)}
 }
 
 // boughtStep is the energy bought for heating, in the unit that its price is
 // per.
-func (s *coolSeason) boughtStep(bought decimal.Decimal, u cooling.Units) CoolStep {
+func (s *coolSeason) boughtStep(bought decimal.Decimal, u cooling.Units) coolroof.Step {
 	unit, places := "kWh", int32(0)
 	if s.perTherm {
 		unit, places = "therms", 1
@@ -124,5 +104,9 @@ func (s *coolSeason) boughtStep(bought decimal.Decimal, u cooling.Units) CoolSte
 	} else if !therms && s.perTherm {
 		bought = bought.DivRound(cooling.PerTherm(one), 30)
 	}
-	return CoolStep{labelBought, bought, unit, places}
+	return step(labelBought, bought, unit, places)
+}
+
+func step(label string, value decimal.Decimal, unit string, places int32) coolroof.Step {
+	return coolroof.Step{Label: label, Value: value, Unit: unit, Places: places}
 }

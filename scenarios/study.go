@@ -6,6 +6,7 @@ import (
 	"github.com/bojanz/currency"
 
 	"roofyears/lcc"
+	"roofyears/lcc/coolroof"
 	"roofyears/lcc/takeoff"
 	"roofyears/scenarios/eligibility"
 	"roofyears/scenarios/units"
@@ -21,8 +22,8 @@ type File struct {
 	Warnings  []lcc.Warning // the same as the diagnostics of severity Warn
 	Structure []Setting
 
-	CoolRoofs []CoolRoof       // in the order of the systems
-	TakeOff   *takeoff.TakeOff // nil when there is none
+	CoolRoofs []coolroof.Working // in the order of the systems
+	TakeOff   *takeoff.TakeOff   // nil when there is none
 
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is

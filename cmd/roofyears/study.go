@@ -119,27 +119,10 @@ func studyOf(file *scenarios.File) (report.Study, error) {
 	}
 	out := report.Study{
 		Result: result, Warnings: file.Warnings, Version: version(), File: report.NamedStudy(file.Source.Name, file.Source.Text),
-		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo), TakeOff: off,
+		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo), TakeOff: off, CoolRoofs: file.CoolRoofs,
 	}
 	for _, s := range file.Structure {
 		out.Settings = append(out.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})
 	}
-	for _, c := range file.CoolRoofs {
-		out.CoolRoofs = append(out.CoolRoofs, coolRoofOf(c))
-	}
 	return out, nil
-}
-
-// coolRoofOf hands the working of a reflective surface on to the report.
-func coolRoofOf(c scenarios.CoolRoof) report.CoolRoof {
-	steps := func(in []scenarios.CoolStep) (out []report.CoolStep) {
-		for _, s := range in {
-			out = append(out, report.CoolStep(s))
-		}
-		return out
-	}
-	return report.CoolRoof{
-		System: c.System, Saved: c.Saved, Lost: c.Lost, Inputs: c.Inputs,
-		Surface: steps(c.Surface), Cooling: steps(c.Cooling), Heating: steps(c.Heating), Method: c.Method, Limits: c.Limits,
-	}
 }
