@@ -303,7 +303,7 @@ func TestABreakEvenPutBackIsATie(t *testing.T) {
 				continue // whose ties are steps, nearly always
 			}
 			assert.Greater(t, met.of[kind], 1, "hardly a tie of %s was met", kind)
-			assert.GreaterOrEqual(t, 4*sides.of[kind], met.of[kind], "too few clear sides of ties of %s", kind)
+			assert.GreaterOrEqual(t, 2*sides.of[kind], met.of[kind], "too few clear sides of ties of %s", kind)
 		}
 		assert.Greater(t, steps.of["life"], 10)
 		assert.Greater(t, steps.of["recoat life"], 3)
