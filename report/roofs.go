@@ -7,15 +7,22 @@ import (
 	"roofyears/lcc"
 )
 
-// Roofs are the results of many roofs of one study, a row for each. Rows are
-// appended to bytes, so that a table may be larger than memory.
+// Roofs are the results of many roofs of one study, or of several in one money,
+// a row for each. Rows are appended to bytes, so that a table may be larger
+// than memory.
 type Roofs struct {
-	study *lcc.Study
-	free  []string
-	base  int
-	heads []string // of the columns after the free ones
+	studies   []*lcc.Study
+	templates []string // names of the studies; nil when no column tells them
+	free      []string
+	bases     []int    // of each study; −1 when it has none
+	heads     []string // of the columns after the free ones
 
-	// In a row as they stand there: names as JSON and as CSV.
+	// Alternatives by name, in the order in which the studies have them, and
+	// the places of those of each study among them.
+	alternatives []string
+	places       [][]int
+
+	// Names of alternatives as they stand in a row, as JSON and as CSV.
 	names, cells []string
 }
 
@@ -23,17 +30,27 @@ type Roofs struct {
 type Roof struct {
 	ID, Name string
 	Free     []string   // carried through
+	Template int        // which of the studies it is laid on
 	Study    *lcc.Study // whose verdicts are those of this roof
 	Costs    []lcc.RoofCost
 	Answer   lcc.RoofAnswer
 }
 
-// NewRoofs prepares the table of a study, with these columns carried through.
-// It fails when one of them has the head of a column of the results.
-func NewRoofs(study *lcc.Study, free []string) (*Roofs, error) {
-	t := &Roofs{study: study, free: free, base: study.BaseCase()}
-	for i := range study.Alternatives {
-		name := study.Alternatives[i].Name
+// NewRoofs prepares the table of some studies, at least one, with these columns
+// carried through. The names of the studies are nil when no column tells them.
+// It fails when a column has the head of a column of the results, and when the
+// studies do not add up: when currency, base date, period, timing or rate basis
+// differ.
+func NewRoofs(studies []*lcc.Study, templates, free []string) (*Roofs, error) {
+	t := &Roofs{studies: studies, templates: templates, free: free}
+	for i, study := range studies {
+		if differs := otherMoney(studies[0], study); differs != "" {
+			return nil, fmt.Errorf("the template %q has another %s than the first one, so that roofs of both do not add up", templates[i], differs)
+		}
+		t.bases = append(t.bases, study.BaseCase())
+		t.places = append(t.places, t.placesOf(study))
+	}
+	for _, name := range t.alternatives {
 		t.names = append(t.names, jsonText(name))
 		t.cells = append(t.cells, csvText(name))
 		t.heads = append(t.heads, name+": life_cycle_cost", name+": first_cost", name+": net_savings", name+": standing")
@@ -47,10 +64,45 @@ func NewRoofs(study *lcc.Study, free []string) (*Roofs, error) {
 	return t, nil
 }
 
+// placesOf finds the alternatives of a study among all, and adds new ones.
+func (t *Roofs) placesOf(study *lcc.Study) []int {
+	var out []int
+	for i := range study.Alternatives {
+		name := study.Alternatives[i].Name
+		at := slices.Index(t.alternatives, name)
+		if at < 0 {
+			at, t.alternatives = len(t.alternatives), append(t.alternatives, name)
+		}
+		out = append(out, at)
+	}
+	return out
+}
+
+// otherMoney names what keeps the sums of two studies from adding up; "" when
+// nothing does.
+func otherMoney(a, b *lcc.Study) string {
+	switch {
+	case a.About.Currency != b.About.Currency:
+		return "currency"
+	case a.About.BaseDate != b.About.BaseDate:
+		return "base date"
+	case a.Period != b.Period:
+		return "study period"
+	case a.Timing != b.Timing:
+		return "timing"
+	case a.Basis != b.Basis:
+		return "rate basis"
+	}
+	return ""
+}
+
 // AppendHead appends the head of the table as CSV, with a byte order mark, as
 // WriteTakeOffCSV does.
 func (t *Roofs) AppendHead(b []byte) []byte {
 	b = append(b, "\ufeffid,name"...)
+	if t.templates != nil {
+		b = append(b, ",template"...)
+	}
 	for _, heads := range [][]string{t.free, t.heads} {
 		for _, head := range heads {
 			b = append(append(b, ','), csvText(head)...)
@@ -60,10 +112,14 @@ func (t *Roofs) AppendHead(b []byte) []byte {
 }
 
 // AppendCSV appends a row. Amounts have the digits of the currency and a
-// decimal point. Texts are harmless as those of WriteTakeOffCSV are; what is
-// carried through and is a plain number, a negative one too, stays one.
+// decimal point; the cells of an alternative that the roof's study lacks are
+// empty. Texts are harmless as those of WriteTakeOffCSV are; what is carried
+// through and is a plain number, a negative one too, stays one.
 func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
 	b = append(append(append(b, csvText(r.ID)...), ','), csvText(r.Name)...)
+	if t.templates != nil {
+		b = append(append(b, ','), csvText(t.templates[r.Template])...)
+	}
 	for _, cell := range r.Free {
 		b = append(b, ',')
 		if isNumber(cell) {
@@ -72,7 +128,13 @@ func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
 		}
 		b = append(b, csvText(cell)...)
 	}
-	for i, c := range r.Costs {
+	for at := range t.alternatives {
+		i := t.own(r, at)
+		if i < 0 {
+			b = append(b, ",,,,"...)
+			continue
+		}
+		c := r.Costs[i]
 		b = t.appendMinor(append(b, ','), c.LCC)
 		b = t.appendMinor(append(b, ','), c.First)
 		b = append(b, ',')
@@ -83,34 +145,48 @@ func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
 	}
 	b = append(b, ',')
 	if r.Answer.Lowest >= 0 {
-		b = append(b, t.cells[r.Answer.Lowest]...)
+		b = append(b, t.cells[t.places[r.Template][r.Answer.Lowest]]...)
 	}
 	b = append(b, ',')
 	if r.Answer.RunnerUp < 0 {
 		b = append(b, ",,"...)
 	} else {
-		b = t.appendMinor(append(append(b, t.cells[r.Answer.RunnerUp]...), ','), r.Answer.Margin)
+		b = t.appendMinor(append(append(b, t.cells[t.places[r.Template][r.Answer.RunnerUp]]...), ','), r.Answer.Margin)
 		b = append(append(b, ','), yesNo(r.Answer.Tie)...)
 	}
-	return append(append(append(b, ','), t.study.About.Currency...), '\n')
+	return append(append(append(b, ','), t.currency()...), '\n')
+}
+
+// own is the place of an alternative in the roof's own study; −1 when that has
+// none of the name.
+func (t *Roofs) own(r *Roof, at int) int {
+	places := t.places[r.Template]
+	if at < len(places) && places[at] == at {
+		return at
+	}
+	return slices.Index(places, at)
 }
 
 // AppendJSON appends a row as a JSON object in a line.
 func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 	b = append(append(append(b, `{"id":`...), jsonText(r.ID)...), `,"name":`...)
-	b = append(append(b, jsonText(r.Name)...), `,"carried":{`...)
+	b = append(b, jsonText(r.Name)...)
+	if t.templates != nil {
+		b = append(append(b, `,"template":`...), jsonText(t.templates[r.Template])...)
+	}
+	b = append(b, `,"carried":{`...)
 	for i, cell := range r.Free {
 		if i > 0 {
 			b = append(b, ',')
 		}
 		b = append(append(append(b, jsonText(t.free[i])...), ':'), jsonText(cell)...)
 	}
-	b = append(append(append(b, `},"currency":"`...), t.study.About.Currency...), `","alternatives":[`...)
+	b = append(append(append(b, `},"currency":"`...), t.currency()...), `","alternatives":[`...)
 	for i, c := range r.Costs {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = append(append(append(b, `{"name":`...), t.names[i]...), `,"life_cycle_cost":`...)
+		b = append(append(append(b, `{"name":`...), t.names[t.places[r.Template][i]]...), `,"life_cycle_cost":`...)
 		b = t.appendMinor(b, c.LCC)
 		b = t.appendMinor(append(b, `,"first_cost":`...), c.First)
 		b = append(b, `,"net_savings":`...)
@@ -121,8 +197,8 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 		}
 		b = append(append(append(b, `,"standing":"`...), t.stands(r, i)...), `"}`...)
 	}
-	b = append(append(b, `],"lowest":`...), t.nameOrNull(r.Answer.Lowest)...)
-	b = append(append(b, `,"runner_up":`...), t.nameOrNull(r.Answer.RunnerUp)...)
+	b = append(append(b, `],"lowest":`...), t.nameOrNull(r, r.Answer.Lowest)...)
+	b = append(append(b, `,"runner_up":`...), t.nameOrNull(r, r.Answer.RunnerUp)...)
 	if r.Answer.RunnerUp < 0 {
 		return append(b, `,"margin":null,"tie":null}`+"\n"...)
 	}
@@ -133,10 +209,11 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 // saved is what an alternative saves against the base case, which itself has
 // no such figure.
 func (t *Roofs) saved(r *Roof, i int) (int64, bool) {
-	if t.base < 0 || t.base == i {
+	base := t.bases[r.Template]
+	if base < 0 || base == i {
 		return 0, false
 	}
-	return r.Costs[t.base].LCC - r.Costs[i].LCC, true
+	return r.Costs[base].LCC - r.Costs[i].LCC, true
 }
 
 func (t *Roofs) stands(r *Roof, i int) string {
@@ -147,16 +224,18 @@ func (t *Roofs) stands(r *Roof, i int) string {
 	return standsOf(a, len(a.Missing()), false)
 }
 
-func (t *Roofs) nameOrNull(i int) string {
+func (t *Roofs) nameOrNull(r *Roof, i int) string {
 	if i < 0 {
 		return "null"
 	}
-	return t.names[i]
+	return t.names[t.places[r.Template][i]]
 }
+
+func (t *Roofs) currency() string { return t.studies[0].About.Currency }
 
 // appendMinor appends an amount in minor units with the currency's digits.
 func (t *Roofs) appendMinor(b []byte, minor int64) []byte {
-	return appendMinor(b, minor, int(t.study.About.Digits))
+	return appendMinor(b, minor, int(t.studies[0].About.Digits))
 }
 
 func appendMinor(b []byte, minor int64, digits int) []byte {

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -10,24 +11,27 @@ import (
 // RoofTotals add up rows, to the cent.
 type RoofTotals struct {
 	Count        int
-	Alternatives []RoofTotal // of the study, in its order
+	Alternatives []RoofTotal // by name, in the order of the table
 	None         int         // roofs for which no alternative is eligible
 }
 
 // RoofTotal is what one alternative sums up to over all roofs.
 type RoofTotal struct {
 	LCC, First, Saved big.Int // in minor units; Saved is against the base case
+	Count             int     // roofs that have it
 	Lowest            int     // roofs for which it is the lowest
 }
 
 // Add adds a row.
 func (s *RoofTotals) Add(t *Roofs, r *Roof) {
 	if s.Alternatives == nil {
-		s.Alternatives = make([]RoofTotal, len(r.Costs))
+		s.Alternatives = make([]RoofTotal, len(t.alternatives))
 	}
 	s.Count++
+	places := t.places[r.Template]
 	for i, c := range r.Costs {
-		a := &s.Alternatives[i]
+		a := &s.Alternatives[places[i]]
+		a.Count++
 		saved, _ := t.saved(r, i)
 		for _, add := range []struct {
 			to    *big.Int
@@ -41,7 +45,7 @@ func (s *RoofTotals) Add(t *Roofs, r *Roof) {
 		s.None++
 		return
 	}
-	s.Alternatives[r.Answer.Lowest].Lowest++
+	s.Alternatives[places[r.Answer.Lowest]].Lowest++
 }
 
 // Join adds the totals of other rows.
@@ -55,7 +59,7 @@ func (s *RoofTotals) Join(o *RoofTotals) {
 		a.LCC.Add(&a.LCC, &b.LCC)
 		a.First.Add(&a.First, &b.First)
 		a.Saved.Add(&a.Saved, &b.Saved)
-		a.Lowest += b.Lowest
+		a.Count, a.Lowest = a.Count+b.Count, a.Lowest+b.Lowest
 	}
 }
 
@@ -68,8 +72,12 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 	}
 	for i := range s.Alternatives {
 		a := &s.Alternatives[i]
-		line := fmt.Sprintf("%s: life-cycle cost %s, first cost %s", t.study.Alternatives[i].Name, t.sum(&a.LCC), t.sum(&a.First))
-		if t.base >= 0 && t.base != i {
+		line := t.alternatives[i]
+		if a.Count < s.Count {
+			line += fmt.Sprintf(", of %s", Plural(a.Count, "roof"))
+		}
+		line = fmt.Sprintf("%s: life-cycle cost %s, first cost %s", line, t.sum(&a.LCC), t.sum(&a.First))
+		if t.saves(i) {
 			line += ", net savings " + t.sum(&a.Saved)
 		}
 		out = append(out, fmt.Sprintf("%s, lowest for %s", line, Plural(a.Lowest, "roof")))
@@ -77,7 +85,17 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 	return out
 }
 
+// saves tells an alternative that has net savings in some study.
+func (t *Roofs) saves(at int) bool {
+	for s, places := range t.places {
+		if base := t.bases[s]; base >= 0 && slices.Contains(places, at) && places[base] != at {
+			return true
+		}
+	}
+	return false
+}
+
 func (t *Roofs) sum(minor *big.Int) string {
-	digits := t.study.About.Digits
-	return decimal.NewFromBigInt(minor, -digits).StringFixed(digits) + " " + t.study.About.Currency
+	digits := t.studies[0].About.Digits
+	return decimal.NewFromBigInt(minor, -digits).StringFixed(digits) + " " + t.currency()
 }

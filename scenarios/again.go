@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,14 +28,52 @@ func (f *File) Weighed(in lcc.Ref) bool {
 	return false
 }
 
+// Finding tells whether a path is that of a finding, a text or a number of the
+// findings section that rules are put to. The error says why a cell cannot
+// stand for it: the file has no such section, or it is a list.
+func (f *File) Finding(path string) (bool, error) {
+	if !slices.Contains(f.FindingPaths(), path) {
+		return false, nil
+	}
+	if f.root == nil || !slices.ContainsFunc(f.root.keys, func(key *node) bool { return key.text == inTheFile }) {
+		return true, errors.New("is a finding, but the template has no findings, so that no rule is put to it; write the section there first")
+	}
+	return true, nil
+}
+
+// inTheFile is the key of the findings section.
+const inTheFile = "findings"
+
+// FindingPaths are the paths of all findings that are one text or number.
+func (f *File) FindingPaths() []string {
+	var out []string
+	for _, key := range findingKeys {
+		switch path := inTheFile + "." + key; key {
+		case "adhesion_tests": // a list
+		case "wet_limit": // what else is said of it stays
+			out = append(out, path+".share")
+		case "rust":
+			for _, grade := range rustShareKeys[:3] {
+				out = append(out, path+"."+grade)
+			}
+		default:
+			out = append(out, path)
+		}
+	}
+	return out
+}
+
 // With reads the file again, with these numbers in place of what it says at
-// inputs that are Settable: verdicts of rules and refusals are those of a file
-// that is written so. It gives nil when a diagnostic is an error; places are
-// those of the file as it is.
-func (f *File) With(values map[lcc.Ref]decimal.Decimal) (*File, []Diagnostic) {
+// inputs that are Settable, and these texts at paths of findings: verdicts of
+// rules and refusals are those of a file that is written so. It gives nil when
+// a diagnostic is an error; places are those of the file as it is.
+func (f *File) With(values map[lcc.Ref]decimal.Decimal, findings map[string]string) (*File, []Diagnostic) {
 	root := f.root
 	for in, v := range values {
 		root = replaced(root, steps(f.Study.Inputs[in].Path), f.written(in, v))
+	}
+	for path, text := range findings {
+		root = replaced(root, steps(path), text)
 	}
 	r := newReader(f.Source)
 	r.open = nil // no row has a logo
@@ -63,8 +102,8 @@ func steps(path string) []string {
 	return strings.FieldsFunc(path, func(c rune) bool { return c == '.' || c == '[' || c == ']' })
 }
 
-// replaced is a node with another scalar at a path; what does not lie on the
-// path is shared.
+// replaced is a node with another scalar at a path, of whose keys the last may
+// be new; what does not lie on the path is shared.
 func replaced(n *node, path []string, text string) *node {
 	if len(path) == 0 {
 		return &node{shape: scalar, place: n.place, text: text, plain: true}
@@ -79,10 +118,16 @@ func replaced(n *node, path []string, text string) *node {
 			at = -1
 		}
 	}
-	if at < 0 {
-		return n
-	}
 	out := *n
+	if at < 0 {
+		out.shape = mapping // what stands there says nothing of the parts
+		if n.shape != mapping {
+			out.keys, out.values = nil, nil
+		}
+		out.keys = append(slices.Clip(out.keys), &node{place: n.place, text: path[0], plain: true})
+		out.values = append(slices.Clip(out.values), replaced(&node{place: n.place}, path[1:], text))
+		return &out
+	}
 	out.values = slices.Clone(n.values)
 	out.values[at] = replaced(n.values[at], path[1:], text)
 	return &out

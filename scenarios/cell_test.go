@@ -27,7 +27,7 @@ func TestWithPutsANumberAtEveryInput(t *testing.T) {
 			if want.IsZero() {
 				want = decimal.New(1, -3)
 			}
-			again, diagnostics := f.With(map[lcc.Ref]decimal.Decimal{in: want})
+			again, diagnostics := f.With(map[lcc.Ref]decimal.Decimal{in: want}, nil)
 			require.NotNil(t, again, "%s: %s", f.Study.Inputs[i].Path, told(diagnostics))
 			require.Len(t, again.Study.Inputs, len(f.Study.Inputs))
 			for j := range again.Study.Inputs {
@@ -51,7 +51,7 @@ func TestWithTakesAConvertedNumber(t *testing.T) {
 	wet := f.Study.Find("survey.wet.area")
 	v, err := f.ParseCell(wet, "700 m2")
 	require.NoError(t, err)
-	again, diagnostics := f.With(map[lcc.Ref]decimal.Decimal{wet: v})
+	again, diagnostics := f.With(map[lcc.Ref]decimal.Decimal{wet: v}, nil)
 	require.NotNil(t, again, told(diagnostics))
 	assert.Equal(t, v.Round(30).String(), again.Study.Inputs[wet].Likely.Round(30).String())
 }

@@ -4,7 +4,7 @@ import "slices"
 
 // The keys of each section, in the order in which messages list them.
 var (
-	rootKeys     = []string{"roofyears", "study", "roof", "findings", "systems", "alternatives", "letterhead", "survey", "takeoff"}
+	rootKeys     = []string{"roofyears", "study", "roof", "findings", "systems", "alternatives", "letterhead", "survey", "takeoff", "portfolio"}
 	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
 	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "cool_roof", "eligibility", "then"}
@@ -13,6 +13,7 @@ var (
 	alternateKey = []string{"name", "start", "base_case", "wait", "ruled_out"}
 	waitKeys     = []string{"on", "years"}
 	rulingKeys   = []string{"rule", "finding", "source"}
+	manyKeys     = []string{"columns"}
 	letterKeys   = []string{"logo", "colours", "contact", "note"}
 	colourKeys   = []string{"accent", "heading"}
 
@@ -50,7 +51,6 @@ type sectionHome struct {
 // homes say where keys belong; those whose keys are words of everyday texts
 // stand last, from the letterhead on (see expectedInBraces).
 var homes = []sectionHome{
-	{"at the top of the file", rootKeys},
 	{"under study", studyKeys},
 	{"under roof", roofKeys},
 	{"in a system", systemKeys},
@@ -64,6 +64,8 @@ var homes = []sectionHome{
 	{"in a distribution", meanKeys},
 	{underLetterhead, letterKeys},
 	{underLetterhead, colourKeys},
+	{"at the top of the file", rootKeys},
+	{"under portfolio", manyKeys},
 	{underSurvey, surveyKeys},
 	{"in a panel of the survey", panelKeys},
 	{"in the screws of a panel", spacingKeys},

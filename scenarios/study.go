@@ -27,6 +27,7 @@ type File struct {
 
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is
+	Portfolio  Portfolio
 
 	root  *node
 	kinds map[lcc.Ref]measure // of the inputs that are written in the file
@@ -58,6 +59,7 @@ type reader struct {
 	coolWrong  []string // keys of systems whose cool_roof was told to be wrong
 	letterhead Letterhead
 	logo       *Logo
+	portfolio  Portfolio
 
 	judging   bool                 // the file states findings, so rules are put to it
 	found     eligibility.Findings // of the section
@@ -138,7 +140,7 @@ func (r *reader) file(src Source, root *node) (*File, []Diagnostic) {
 	r.remark()
 	return &File{
 		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), TakeOff: r.takenOff(),
-		Letterhead: r.letterhead, Logo: r.logo, root: root, kinds: r.kinds,
+		Letterhead: r.letterhead, Logo: r.logo, Portfolio: r.portfolio, root: root, kinds: r.kinds,
 	}, r.all()
 }
 
@@ -175,6 +177,7 @@ func (r *reader) root(n *node) {
 	r.systemsOf(s.need("systems"))
 	r.alternatives(s.need("alternatives"))
 	r.letterheadOf(s.get("letterhead"))
+	r.portfolioOf(s.get("portfolio"))
 	r.resolveMoves()
 }
 

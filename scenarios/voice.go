@@ -686,11 +686,12 @@ func waitForWhatIsThere(key string) message {
 // The letterhead.
 
 const (
-	expectColour = `a colour of six hexadecimal digits in quotes, such as "#1b4d7e"`
-	expectLogo   = "a PNG or JPEG file in the folder of the study or below, such as logo.png"
-	expectNote   = "a paragraph of text, or a list of paragraphs"
-	noFolder     = "standard input has no folder"
-	notOrdinary  = "no ordinary file"
+	expectColumns = "a mapping of heads to what they stand for, such as {Roof size: roof.area}"
+	expectColour  = `a colour of six hexadecimal digits in quotes, such as "#1b4d7e"`
+	expectLogo    = "a PNG or JPEG file in the folder of the study or below, such as logo.png"
+	expectNote    = "a paragraph of text, or a list of paragraphs"
+	noFolder      = "standard input has no folder"
+	notOrdinary   = "no ordinary file"
 )
 
 func notColour(text string) message {

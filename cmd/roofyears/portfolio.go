@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -20,7 +21,7 @@ func (c commands) portfolioCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "portfolio",
 		Usage:     "compare the choices for every roof of a table, with one study as the template",
-		UsageText: name + " portfolio [--format csv|ndjson] [--map HEAD=PATH]… [--strict] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
+		UsageText: name + " portfolio [--format csv|ndjson] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
 		Description: "Example: " + name + " portfolio example:portfolio example:portfolio -o answers.csv\n" +
 			"A row of ROOFS is a roof. The head of a column is the path of an input in the template, as \"" + name + " check\"\n" +
 			"lists it, or id (needed, no two alike), name, or any other text without a point: that is carried through.\n" +
@@ -33,6 +34,7 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringFlag{Name: "separator", Usage: "divide the cells of a CSV table at `CHARACTER`, or tab", Value: ","},
 			&cli.StringFlag{Name: "decimal", Usage: "numbers of the table have a decimal `MARK`, a point or a comma", Value: "."},
 			&cli.StringSliceFlag{Name: "map", Usage: "the column HEAD is the input PATH, id or name: `HEAD=PATH`"},
+			&cli.StringSliceFlag{Name: "template", Usage: "rows whose column template says NAME are laid on another template: `NAME=FILE`"},
 			&cli.BoolFlag{Name: "strict", Usage: "stop at the first row that cannot be done, and write no file"},
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
 			outputFlag(),
@@ -62,10 +64,14 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := checkRoofFiles(template, rows, ctx.String("output"), ctx.String("rejects")); err != nil {
+	files, err := templateFiles(template, ctx.StringSlice("template"))
+	if err != nil {
 		return err
 	}
-	file, err := c.read(template, false)
+	if err := checkRoofFiles(append(files.paths, rows), ctx.String("output"), ctx.String("rejects")); err != nil {
+		return err
+	}
+	templates, err := c.templates(files)
 	if err != nil {
 		return err
 	}
@@ -74,7 +80,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 		return err
 	}
 	defer in.Close()
-	r, err := newRoofRun(file, printable(shown), in, o, meaning)
+	r, err := newRoofRun(templates, printable(shown), in, o, meaning)
 	if err != nil {
 		return c.unreadable(err)
 	}
@@ -83,9 +89,9 @@ func (c commands) portfolio(ctx *cli.Context) error {
 }
 
 // checkRoofFiles refuses to write over what is read, or one file twice.
-func checkRoofFiles(template, rows, out, rejects string) error {
+func checkRoofFiles(read []string, out, rejects string) error {
 	for _, path := range []string{out, rejects} {
-		if path != "" && (sameFile(path, template) || sameFile(path, rows)) {
+		if path != "" && slices.ContainsFunc(read, func(other string) bool { return sameFile(path, other) }) {
 			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", path)}
 		}
 	}

@@ -5,12 +5,12 @@ import (
 	"errors"
 	"io"
 	"runtime"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"roofyears/lcc"
 	"roofyears/report"
-	"roofyears/scenarios"
 	"roofyears/scenarios/portfolio"
 )
 
@@ -19,7 +19,6 @@ const batchRows = 256
 
 // roofRun is a table of roofs that is being done.
 type roofRun struct {
-	file    *scenarios.File
 	table   *portfolio.Table
 	columns *portfolio.Columns
 	result  *report.Roofs
@@ -27,16 +26,24 @@ type roofRun struct {
 	strict  bool
 }
 
-func newRoofRun(file *scenarios.File, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning) (*roofRun, error) {
-	r := &roofRun{file: file}
+func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning) (*roofRun, error) {
+	r := &roofRun{}
 	var err error
 	if r.table, err = portfolio.Open(name, in, o); err != nil {
 		return nil, err
 	}
-	if r.columns, err = portfolio.Compile(file, r.table, m); err != nil {
+	if r.columns, err = portfolio.Compile(templates, r.table, m); err != nil {
 		return nil, err
 	}
-	if r.result, err = report.NewRoofs(file.Study, r.columns.Free); err != nil {
+	var studies []*lcc.Study
+	var names []string // nil when no column tells them
+	for _, t := range templates {
+		studies = append(studies, t.File.Study)
+		if r.columns.Named {
+			names = append(names, t.Name)
+		}
+	}
+	if r.result, err = report.NewRoofs(studies, names, r.columns.Free); err != nil {
 		return nil, &portfolio.Unreadable{File: name, Reason: err.Error()}
 	}
 	return r, nil
@@ -51,7 +58,7 @@ type batch struct {
 	out     []byte
 	totals  report.RoofTotals
 	rejects []portfolio.Reject
-	empty   []int // empty cells, by input column
+	empty   []int // empty cells, by column that is an input
 }
 
 // do does all rows, on all processors, and hands the batches to take in the
@@ -126,22 +133,49 @@ func (r *roofRun) read(ctx context.Context, jobs, ordered chan<- *batch) {
 	}
 }
 
-// worker does batches, with a kernel of its own.
+// worker does batches, with kernels of its own.
 type worker struct {
 	*roofRun
-	roofs *lcc.Roofs
-	roof  portfolio.Roof
-	costs []lcc.RoofCost
-	size  int // of the rows of the batch before
+	lays []layWorker // by template
+	roof portfolio.Roof
+	size int // of the rows of the batch before
 }
 
+// layWorker does the roofs of one template.
+type layWorker struct {
+	lay   *portfolio.Lay
+	plain layRoofs
+	costs []lcc.RoofCost
+	found map[string]layRoofs // by the findings that roofs have of their own
+}
+
+// layRoofs are a template, or the template read again, and its kernel.
+type layRoofs struct {
+	study *lcc.Study
+	roofs *lcc.Roofs
+}
+
+// mostFound is how many templates a worker keeps that were read again.
+const mostFound = 200
+
 func (r *roofRun) worker() (*worker, error) {
-	roofs, err := r.file.Study.Roofs(r.columns.Refs)
-	return &worker{roofRun: r, roofs: roofs, costs: make([]lcc.RoofCost, len(r.file.Study.Alternatives))}, err
+	w := &worker{roofRun: r}
+	for i := range r.columns.Lays {
+		lay := &r.columns.Lays[i]
+		study := lay.File.Study
+		roofs, err := study.Roofs(lay.Refs)
+		if err != nil {
+			return nil, err
+		}
+		w.lays = append(w.lays, layWorker{
+			lay, layRoofs{study, roofs}, make([]lcc.RoofCost, len(study.Alternatives)), map[string]layRoofs{},
+		})
+	}
+	return w, nil
 }
 
 func (w *worker) do(b *batch) {
-	b.empty, b.out = make([]int, len(w.columns.Refs)), make([]byte, 0, w.size+w.size/8)
+	b.empty, b.out = make([]int, len(w.columns.Inputs())), make([]byte, 0, w.size+w.size/8)
 	defer func() { w.size = len(b.out) }()
 	for _, row := range b.rows {
 		reject := w.row(b, row)
@@ -160,16 +194,16 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 	if reject := w.columns.Roof(row, &w.roof); reject != nil {
 		return reject
 	}
-	study, reject := w.evaluate(row)
+	l := &w.lays[w.roof.Template]
+	study, reject := w.evaluate(l, row)
 	if reject != nil {
 		return reject
 	}
-	for i, given := range w.roof.Given {
-		if !given {
-			b.empty[i]++
-		}
+	w.columns.Empty(&w.roof, row, b.empty)
+	out := report.Roof{
+		ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Template: w.roof.Template,
+		Study: study, Costs: l.costs, Answer: study.RoofAnswer(l.costs),
 	}
-	out := report.Roof{ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Study: study, Costs: w.costs, Answer: study.RoofAnswer(w.costs)}
 	b.totals.Add(w.result, &out)
 	if w.json {
 		b.out = w.result.AppendJSON(b.out, &out)
@@ -180,30 +214,65 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 }
 
 // evaluate finds what the alternatives cost for the roof at hand, and the study
-// whose verdicts hold for it: the template, or the template read again where
-// the reader looks at a value that the roof has of its own.
-func (w *worker) evaluate(row portfolio.Row) (*lcc.Study, *portfolio.Reject) {
-	study, roofs, values, given := w.file.Study, w.roofs, w.roof.Values, w.roof.Given
-	if w.columns.Weighed {
-		own := map[lcc.Ref]decimal.Decimal{}
-		for i, in := range w.columns.Refs {
-			if given[i] {
-				own[in] = values[i]
-			}
-		}
-		again, diagnostics := w.file.With(own)
-		if again == nil {
-			d := diagnostics[0]
-			return nil, w.columns.Again(&w.roof, row, d.Path, d.What)
-		}
-		var err error
-		if roofs, err = again.Study.Roofs(nil); err != nil {
-			return nil, w.columns.Again(&w.roof, row, "", err.Error())
-		}
-		study, values, given = again.Study, nil, nil
+// whose verdicts hold for it.
+func (w *worker) evaluate(l *layWorker, row portfolio.Row) (*lcc.Study, *portfolio.Reject) {
+	values, given := w.roof.Values, w.roof.Given
+	if l.lay.Weighed {
+		values, given = nil, nil // the study that is read again has them
 	}
-	if err := roofs.Costs(values, given, w.costs); err != nil {
+	on, reject := w.laid(l, row)
+	if reject != nil {
+		return nil, reject
+	}
+	if err := on.roofs.Costs(values, given, l.costs); err != nil {
 		return nil, w.columns.Again(&w.roof, row, "", err.Error())
 	}
-	return study, nil
+	return on.study, nil
+}
+
+// laid gives the template, or the template read again where the reader looks
+// at a value or a finding that the roof has of its own.
+func (w *worker) laid(l *layWorker, row portfolio.Row) (layRoofs, *portfolio.Reject) {
+	texts := map[string]string{}
+	for i, path := range l.lay.Texts {
+		if text := w.roof.Texts[i]; text != "" {
+			texts[path] = text
+		}
+	}
+	own := map[lcc.Ref]decimal.Decimal{}
+	refs, key := l.lay.Refs, ""
+	if l.lay.Weighed {
+		for i, in := range refs {
+			if w.roof.Given[i] {
+				own[in] = w.roof.Values[i]
+			}
+		}
+		refs = nil
+	} else {
+		if len(texts) == 0 {
+			return l.plain, nil
+		}
+		key = strings.Join(w.roof.Texts, "\x00")
+		if on, has := l.found[key]; has {
+			return on, nil
+		}
+	}
+	again, diagnostics := l.lay.File.With(own, texts)
+	if again == nil {
+		d := diagnostics[0]
+		reason := d.What
+		if d.Expected != "" {
+			reason += ", expected " + d.Expected
+		}
+		return layRoofs{}, w.columns.Again(&w.roof, row, d.Path, reason)
+	}
+	roofs, err := again.Study.Roofs(refs)
+	if err != nil {
+		return layRoofs{}, w.columns.Again(&w.roof, row, "", err.Error())
+	}
+	on := layRoofs{again.Study, roofs}
+	if key != "" && len(l.found) < mostFound {
+		l.found[key] = on
+	}
+	return on, nil
 }

@@ -32,7 +32,7 @@ type roofWriting struct {
 func (c commands) writeRoofs(r *roofRun, path, rejects string) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	w := &roofWriting{run: r, told: c.std.err, out: c.std.out, empty: make([]int, len(r.columns.Refs))}
+	w := &roofWriting{run: r, told: c.std.err, out: c.std.out, empty: make([]int, len(r.columns.Inputs()))}
 	var out, bad *aside
 	var err error
 	if path != "" && path != "-" {
@@ -132,9 +132,9 @@ func (w *roofWriting) summary() {
 	for _, line := range w.run.result.RoofTotalLines(&w.totals) {
 		fmt.Fprintln(w.told, printable(line))
 	}
-	for i, n := range w.empty {
-		if n > 0 {
-			fmt.Fprintf(w.told, "%s: %s empty, where the template's value holds\n", printable(w.run.columns.Inputs[i]), cells(n))
+	for i, head := range w.run.columns.Inputs() {
+		if n := w.empty[i]; n > 0 {
+			fmt.Fprintf(w.told, "%s: %s empty, where the template's value holds\n", printable(head), cells(n))
 		}
 	}
 	if w.bad > 0 {

@@ -2,10 +2,9 @@ package portfolio
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
-
-	"github.com/shopspring/decimal"
 
 	"roofyears/lcc"
 	"roofyears/scenarios"
@@ -13,46 +12,70 @@ import (
 
 // The columns that are no inputs.
 const (
-	ID   = "id"   // needed, no two alike
-	Name = "name" // what people call the roof
+	ID       = "id"       // needed, no two alike
+	Name     = "name"     // what people call the roof
+	InColumn = "template" // the name of the template that the roof is laid on
 )
+
+// Template is a study that roofs are laid on. The first one of a list has no
+// name and is that of rows which name none.
+type Template struct {
+	Name string
+	File *scenarios.File
+}
 
 // Columns say what the columns of a table stand for.
 type Columns struct {
-	Refs   []lcc.Ref // inputs that differ from roof to roof
-	Inputs []string  // their heads
-	Free   []string  // heads of the columns that are carried through
+	Lays []Lay    // by template
+	Free []string // heads of the columns that are carried through
+	// Named tells that a column names templates.
+	Named bool
+
+	table              string
+	head               []string
+	comma              bool  // numbers have a decimal comma
+	id, name, template int   // −1: there is none
+	free               []int // columns of Free
+	inputs             []int // columns that are inputs or findings of some template
+}
+
+// Lay says what columns stand for in one template.
+type Lay struct {
+	Name  string
+	File  *scenarios.File
+	Refs  []lcc.Ref // inputs that differ from roof to roof
+	Texts []string  // paths of findings that do
 	// Weighed tells that the template has to be read again for each roof, see
 	// scenarios.File.Weighed.
 	Weighed bool
 
-	file     *scenarios.File
-	table    string
-	comma    bool  // numbers have a decimal comma
-	id, name int   // −1: there is no name
-	inputs   []int // columns of Refs
-	free     []int // columns of Free
+	refs, texts []int // columns of Refs and Texts
+	others      []int // columns that are inputs of other templates only
 }
 
-// Meaning says what people call things otherwise: the path, id or name that a
-// head stands for, and how numbers are written.
+// Meaning says what people call things otherwise: the path, id, name or
+// template that a head stands for, and how numbers are written. It goes before
+// what the templates say.
 type Meaning struct {
 	Map          map[string]string
 	DecimalComma bool
 }
 
-// Compile finds what the columns of a table stand for in a template. The error
-// says which head is none, or lacks, and what was likely meant.
-func Compile(file *scenarios.File, t *Table, m Meaning) (*Columns, error) {
-	c := &Columns{file: file, table: t.name, comma: m.DecimalComma, id: -1, name: -1}
-	for head := range m.Map {
-		if !slices.Contains(t.Head, head) {
-			return nil, t.unreadable(0, "there is no column %q to map; there are %q", head, t.Head)
-		}
+// Compile finds what the columns of a table stand for in some templates, at
+// least one. The error says which head is none, or lacks, and what was likely
+// meant.
+func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
+	c := &Columns{table: t.name, head: t.Head, comma: m.DecimalComma, id: -1, name: -1, template: -1}
+	meant, err := meanings(templates, t, m)
+	if err != nil {
+		return nil, err
+	}
+	for _, template := range templates {
+		c.Lays = append(c.Lays, Lay{Name: template.Name, File: template.File})
 	}
 	taken := map[string]string{} // heads by what they stand for
 	for i, head := range t.Head {
-		path, mapped := m.Map[head]
+		path, mapped := meant[head]
 		if !mapped {
 			path = head
 		}
@@ -60,42 +83,100 @@ func Compile(file *scenarios.File, t *Table, m Meaning) (*Columns, error) {
 			return nil, t.unreadable(0, "the columns %q and %q are both %s", other, head, path)
 		}
 		taken[path] = head
-		if err := c.column(t, i, head, path, mapped); err != nil {
+		if err := c.column(t, i, path, mapped); err != nil {
 			return nil, err
 		}
 	}
 	if c.id < 0 {
 		return nil, t.unreadable(0, "there is no column %q, which tells the roofs apart; say --map HEAD=id if another one does", ID)
 	}
+	c.Named = c.template >= 0
 	return c, nil
 }
 
-// column finds what one column stands for.
-func (c *Columns) column(t *Table, i int, head, path string, mapped bool) error {
-	in := c.file.Study.Find(path)
-	switch {
-	case path == ID:
-		c.id = i
-	case path == Name:
-		c.name = i
-	case in != lcc.NoRef:
-		if err := c.file.Settable(in); err != nil {
-			return t.unreadable(0, "the column %q cannot be set: it %s", head, err)
+// meanings are what heads stand for by the command line, which must have them,
+// and by the templates, where they do.
+func meanings(templates []Template, t *Table, m Meaning) (map[string]string, error) {
+	for head := range m.Map {
+		if !slices.Contains(t.Head, head) {
+			return nil, t.unreadable(0, "there is no column %q to map; there are %q", head, t.Head)
 		}
-		c.Refs, c.Inputs, c.inputs = append(c.Refs, in), append(c.Inputs, head), append(c.inputs, i)
-		c.Weighed = c.Weighed || c.file.Weighed(in)
+	}
+	meant := map[string]string{}
+	for _, template := range templates {
+		for head, path := range template.File.Portfolio.Columns {
+			if before, has := meant[head]; has && before != path {
+				return nil, t.unreadable(0, "the column %q is %s by one template and %s by another; say --map %q", head, before, path, head+"=PATH")
+			}
+			meant[head] = path
+		}
+	}
+	maps.Copy(meant, m.Map)
+	return meant, nil
+}
+
+// column finds what one column stands for.
+func (c *Columns) column(t *Table, i int, path string, mapped bool) error {
+	switch path {
+	case ID:
+		c.id = i
+		return nil
+	case Name:
+		c.name = i
+		return nil
+	case InColumn:
+		c.template = i
+		return nil
+	}
+	found := false
+	for at := range c.Lays {
+		is, err := c.Lays[at].column(i, path)
+		if err != nil {
+			return t.unreadable(0, "the column %q cannot be set: it %s", t.Head[i], err)
+		}
+		found = found || is
+	}
+	switch {
+	case found:
+		c.inputs = append(c.inputs, i)
 	case mapped || strings.Contains(path, "."):
 		return t.unreadable(0, "%q is no input of the template%s", path, c.near(path))
 	default:
-		c.Free, c.free = append(c.Free, head), append(c.free, i)
+		c.Free, c.free = append(c.Free, t.Head[i]), append(c.free, i)
+		for at := range c.Lays {
+			c.Lays[at].others = c.Lays[at].others[:len(c.Lays[at].others)-1]
+		}
 	}
 	return nil
 }
 
+// column tells whether a column is an input or a finding of the template.
+func (l *Lay) column(i int, path string) (bool, error) {
+	if in := l.File.Study.Find(path); in != lcc.NoRef {
+		if err := l.File.Settable(in); err != nil {
+			return false, err
+		}
+		l.Refs, l.refs = append(l.Refs, in), append(l.refs, i)
+		l.Weighed = l.Weighed || l.File.Weighed(in)
+		return true, nil
+	}
+	is, err := l.File.Finding(path)
+	if is {
+		l.Texts, l.texts = append(l.Texts, path), append(l.texts, i)
+		return true, err
+	}
+	l.others = append(l.others, i)
+	return false, nil
+}
+
+// near names the path that was likely meant.
 func (c *Columns) near(path string) string {
 	var paths []string
-	for _, in := range c.file.Study.Inputs {
-		paths = append(paths, in.Path)
+	for _, l := range c.Lays {
+		for _, in := range l.File.Study.Inputs {
+			paths = append(paths, in.Path)
+		}
+		paths = append(paths, l.File.FindingPaths()...)
 	}
 	if near := scenarios.Nearest(path, paths); near != "" {
 		return fmt.Sprintf("; did you mean %q?", near)
@@ -103,81 +184,11 @@ func (c *Columns) near(path string) string {
 	return ""
 }
 
-// Roof is a row that was read: what differs from the template.
-type Roof struct {
-	Line     int
-	ID, Name string
-	Free     []string          // as they stand, for Columns.Free
-	Values   []decimal.Decimal // for Columns.Refs
-	Given    []bool            // false: the cell is empty, so the template's value holds
-}
-
-// Roof reads the cells of a row into a roof, whose slices are used again. It
-// gives the reason when a cell cannot be read.
-func (c *Columns) Roof(row Row, to *Roof) *Reject {
-	if row.Bad != nil {
-		return row.Bad
+// Inputs are the heads of the columns that are inputs or findings.
+func (c *Columns) Inputs() []string {
+	var out []string
+	for _, i := range c.inputs {
+		out = append(out, c.head[i])
 	}
-	to.Line, to.Name = row.Line, ""
-	if to.ID = row.Cells[c.id]; strings.TrimSpace(to.ID) == "" {
-		return &Reject{c.table, row.Line, ID, to.ID, "the roof has no id"}
-	}
-	if c.name >= 0 {
-		to.Name = row.Cells[c.name]
-	}
-	to.Free, to.Values, to.Given = to.Free[:0], to.Values[:0], to.Given[:0]
-	for _, i := range c.free {
-		to.Free = append(to.Free, row.Cells[i])
-	}
-	for i, in := range c.Refs {
-		text := strings.TrimSpace(row.Cells[c.inputs[i]])
-		var value decimal.Decimal
-		if text != "" {
-			var err error
-			if value, err = c.number(in, text); err != nil {
-				return &Reject{c.table, row.Line, c.Inputs[i], text, err.Error()}
-			}
-		}
-		to.Values, to.Given = append(to.Values, value), append(to.Given, text != "")
-	}
-	return nil
-}
-
-// number reads a number of an input.
-func (c *Columns) number(in lcc.Ref, text string) (decimal.Decimal, error) {
-	written := text
-	if c.comma {
-		if strings.Contains(text, ".") {
-			return decimal.Zero, fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
-		}
-		written = strings.Replace(text, ",", ".", 1)
-	}
-	v, err := c.file.ParseCell(in, written)
-	if err != nil && !c.comma && strings.Contains(text, ",") {
-		err = fmt.Errorf("%w; if all numbers have a decimal comma, say --decimal ,", err)
-	}
-	return v, err
-}
-
-// Once makes a row bad whose id an earlier row had.
-func (c *Columns) Once(row *Row, seen *Seen) {
-	if c.id >= len(row.Cells) || row.Cells[c.id] == "" {
-		return // told when the row is read
-	}
-	id := row.Cells[c.id]
-	if before := seen.Line(id, row.Line); before > 0 && row.Bad == nil {
-		row.Bad = &Reject{c.table, row.Line, ID, id, fmt.Sprintf("the id stands in line %d already", before)}
-	}
-}
-
-// Again is a reject of a roof that was read: of the cell of the column that
-// the path stands for, or of the whole row.
-func (c *Columns) Again(roof *Roof, row Row, path, reason string) *Reject {
-	r := &Reject{File: c.table, Line: roof.Line, Reason: reason}
-	for i, in := range c.Refs {
-		if c.file.Study.Inputs[in].Path == path {
-			r.Column, r.Value = c.Inputs[i], row.Cells[c.inputs[i]]
-		}
-	}
-	return r
+	return out
 }

@@ -132,7 +132,7 @@ func TestColumnsThatAreNone(t *testing.T) {
 	} {
 		table, err := Open("roofs", strings.NewReader(c.head+"\n"), Options{})
 		require.NoError(t, err)
-		_, err = Compile(template(t, c.example), table, Meaning{Map: c.m})
+		_, err = Compile([]Template{{File: template(t, c.example)}}, table, Meaning{Map: c.m})
 		require.Error(t, err, c.head)
 		assert.True(t, strings.HasPrefix(err.Error(), c.said), err.Error())
 	}
@@ -143,7 +143,7 @@ func reading(t *testing.T, head, row string, m Meaning) (*Roof, *Reject) {
 	t.Helper()
 	table, err := Open("roofs", strings.NewReader(head+"\n"+row+"\n"), Options{Separator: ';'})
 	require.NoError(t, err)
-	c, err := Compile(template(t, "school"), table, m)
+	c, err := Compile([]Template{{File: template(t, "school")}}, table, m)
 	require.NoError(t, err)
 	read, err := table.Next()
 	require.NoError(t, err)

@@ -1,0 +1,155 @@
+package portfolio
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+)
+
+// Roof is a row that was read: what differs from its template.
+type Roof struct {
+	Line     int
+	ID, Name string
+	Free     []string          // as they stand, for Columns.Free
+	Template int               // place in Columns.Lays
+	Values   []decimal.Decimal // for Refs of the template
+	Given    []bool            // false: the cell is empty, so the template's value holds
+	Texts    []string          // for Texts of the template; "" likewise
+}
+
+// Roof reads the cells of a row into a roof, whose slices are used again. It
+// gives the reason when a cell cannot be read.
+func (c *Columns) Roof(row Row, to *Roof) *Reject {
+	if row.Bad != nil {
+		return row.Bad
+	}
+	to.Line, to.Name = row.Line, ""
+	if to.ID = row.Cells[c.id]; strings.TrimSpace(to.ID) == "" {
+		return &Reject{c.table, row.Line, ID, to.ID, "the roof has no id"}
+	}
+	if c.name >= 0 {
+		to.Name = row.Cells[c.name]
+	}
+	to.Free = to.Free[:0]
+	for _, i := range c.free {
+		to.Free = append(to.Free, row.Cells[i])
+	}
+	if reject := c.templateOf(row, to); reject != nil {
+		return reject
+	}
+	l := &c.Lays[to.Template]
+	for _, i := range l.others {
+		if text := strings.TrimSpace(row.Cells[i]); text != "" {
+			return &Reject{c.table, row.Line, c.head[i], text, "the column is no input of the roof's template, so its cell must be empty"}
+		}
+	}
+	return c.lay(l, row, to)
+}
+
+// lay reads the cells that differ from the template.
+func (c *Columns) lay(l *Lay, row Row, to *Roof) *Reject {
+	to.Values, to.Given, to.Texts = to.Values[:0], to.Given[:0], to.Texts[:0]
+	for i, in := range l.Refs {
+		text := strings.TrimSpace(row.Cells[l.refs[i]])
+		var value decimal.Decimal
+		if text != "" {
+			var err error
+			if value, err = c.number(l, in, text); err != nil {
+				return &Reject{c.table, row.Line, c.head[l.refs[i]], text, err.Error()}
+			}
+		}
+		to.Values, to.Given = append(to.Values, value), append(to.Given, text != "")
+	}
+	for _, i := range l.texts {
+		to.Texts = append(to.Texts, strings.TrimSpace(row.Cells[i]))
+	}
+	return nil
+}
+
+// templateOf finds the template that the row names.
+func (c *Columns) templateOf(row Row, to *Roof) *Reject {
+	to.Template = 0
+	if c.template < 0 {
+		return nil
+	}
+	name := strings.TrimSpace(row.Cells[c.template])
+	if name == "" {
+		return nil
+	}
+	to.Template = slices.IndexFunc(c.Lays, func(l Lay) bool { return l.Name == name })
+	if to.Template >= 0 {
+		return nil
+	}
+	var names []string
+	for _, l := range c.Lays[1:] {
+		names = append(names, l.Name)
+	}
+	reason := fmt.Sprintf("there is no template %q", name)
+	if near := len(names) > 0; near {
+		reason += fmt.Sprintf("; there are %q, and the one of rows that name none", names)
+	} else {
+		reason += fmt.Sprintf("; say --template %s=FILE", name)
+	}
+	return &Reject{c.table, row.Line, c.head[c.template], name, reason}
+}
+
+// number reads a number of an input.
+func (c *Columns) number(l *Lay, in lcc.Ref, text string) (decimal.Decimal, error) {
+	written := text
+	if c.comma {
+		if strings.Contains(text, ".") {
+			return decimal.Zero, fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
+		}
+		written = strings.Replace(text, ",", ".", 1)
+	}
+	v, err := l.File.ParseCell(in, written)
+	if err != nil && !c.comma && strings.Contains(text, ",") {
+		err = fmt.Errorf("%w; if all numbers have a decimal comma, say --decimal ,", err)
+	}
+	return v, err
+}
+
+// Empty counts the cells of a roof that was read which are empty, so that the
+// template's value holds, into one number for each of Inputs.
+func (c *Columns) Empty(roof *Roof, row Row, counts []int) {
+	others := c.Lays[roof.Template].others
+	for at, i := range c.inputs {
+		if strings.TrimSpace(row.Cells[i]) == "" && !slices.Contains(others, i) {
+			counts[at]++
+		}
+	}
+}
+
+// Once makes a row bad whose id an earlier row had.
+func (c *Columns) Once(row *Row, seen *Seen) {
+	if c.id >= len(row.Cells) || row.Cells[c.id] == "" {
+		return // told when the row is read
+	}
+	id := row.Cells[c.id]
+	if before := seen.Line(id, row.Line); before > 0 && row.Bad == nil {
+		row.Bad = &Reject{c.table, row.Line, ID, id, fmt.Sprintf("the id stands in line %d already", before)}
+	}
+}
+
+// Again is a reject of a roof that was read: of the cell of the column that
+// the path stands for, or of the whole row.
+func (c *Columns) Again(roof *Roof, row Row, path, reason string) *Reject {
+	r := &Reject{File: c.table, Line: roof.Line, Reason: reason}
+	l := &c.Lays[roof.Template]
+	at := slices.IndexFunc(l.Refs, func(in lcc.Ref) bool { return l.File.Study.Inputs[in].Path == path })
+	text := slices.Index(l.Texts, path)
+	switch {
+	case at >= 0:
+		at = l.refs[at]
+	case text >= 0:
+		at = l.texts[text]
+	default:
+		return r
+	}
+	r.Column, r.Value = c.head[at], row.Cells[at]
+	return r
+}
