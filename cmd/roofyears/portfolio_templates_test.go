@@ -141,7 +141,7 @@ func TestFindingsOfARoof(t *testing.T) {
 	assert.Greater(t, len(standings), 1, "the findings make a difference")
 
 	_, _, told = roofs(t, "id,findings.deck,roof.area\na,paper,\nb,,0\n", "--in", "csv", template, "-")
-	assert.Contains(t, told, `standard input:2: findings.deck: "paper" is not known here, expected one of: steel, concrete, wood`)
+	assert.Contains(t, told, `standard input:2: findings.deck: "paper" is not known here, expected one of: cementitious_wood_fibre, concrete, gypsum, lightweight_concrete, steel, wood, other`)
 	assert.Contains(t, told, `standard input:3: roof.area: "0" is out of range`)
 	_, _, told = roofs(t, "id,findings.dek\na,\n", "--in", "csv", template, "-")
 	assert.Contains(t, told, `did you mean "findings.deck"?`)
