@@ -43,7 +43,9 @@ const ratioPlaces = 12
 // compare measures an alternative against the base case.
 func (r *Result) compare(base, alt *Outcome) Comparison {
 	c := Comparison{NetSavings: base.LCC.Sub(alt.LCC)}
-	c.SIR = sir(base, alt)
+	investBase, runBase := split(base.Ledger)
+	investAlt, runAlt := split(alt.Ledger)
+	c.SIR = sir(investBase, runBase, investAlt, runAlt)
 	c.AIRR = airr(c.SIR, r.Rate, r.Study.Period)
 	c.Simple = payback(base, alt, r.Study.Period, func(l Line) decimal.Decimal { return l.Amount })
 	c.Discounted = payback(base, alt, r.Study.Period, func(l Line) decimal.Decimal { return l.PV })
@@ -54,9 +56,7 @@ func (r *Result) compare(base, alt *Outcome) Comparison {
 // investment-related costs, present values [10CFR436, 436.21; E917]. First
 // costs, replacements, recoats and removal, less residual value, are
 // investment; annual and periodic costs are operation.
-func sir(base, alt *Outcome) Measure {
-	investBase, runBase := base.split()
-	investAlt, runAlt := alt.split()
+func sir(investBase, runBase, investAlt, runAlt decimal.Decimal) Measure {
 	extra := investAlt.Sub(investBase)
 	if !extra.IsPositive() {
 		return Measure{Reason: "it asks for no more investment than the base case"}
@@ -65,8 +65,8 @@ func sir(base, alt *Outcome) Measure {
 }
 
 // split gives the investment-related and the operation-related present value.
-func (o *Outcome) split() (invest, run decimal.Decimal) {
-	for _, line := range o.Ledger {
+func split(ledger []Line) (invest, run decimal.Decimal) {
+	for _, line := range ledger {
 		if line.Kind.Investment() {
 			invest = invest.Add(line.PV)
 		} else {

@@ -12,7 +12,7 @@ var publishedMeasures = map[string]func(r *Result, i int) (any, error){
 	"annual_worth": func(r *Result, i int) (any, error) { return r.Alternatives[i].AnnualWorth, nil },
 	// present value of annual and periodic costs
 	"operation": func(r *Result, i int) (any, error) {
-		_, run := r.Alternatives[i].split()
+		_, run := split(r.Alternatives[i].Ledger)
 		return run, nil
 	},
 	// the life-cycle cost carried to the end of the study

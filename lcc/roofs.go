@@ -30,8 +30,9 @@ type Roofs struct {
 // RoofCost is what one alternative costs for one roof, in minor units of the
 // currency, −MaxMinor to MaxMinor.
 type RoofCost struct {
-	LCC   int64
-	First int64 // what falls at time 0
+	LCC     int64
+	First   int64 // what falls at time 0
+	Running int64 // of LCC, the annual and periodic costs; the rest is investment
 }
 
 // Roofs prepares a study, which passes Check, for roofs that differ in these
@@ -67,17 +68,19 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 	}
 	w.exact = nil
 	for i := range out {
-		lcc, first, certified := w.k.centsWithFirst(i, w.settle)
+		cost, certified := w.k.costs(i, w.settle)
 		if !certified {
 			var err error
-			if lcc, first, err = w.keeper().costs(i); err != nil {
+			if cost, err = w.keeper().costs(i); err != nil {
 				return err
 			}
 		}
-		if max(lcc, -lcc, first, -first) > MaxMinor {
-			return w.study.tooLarge(i)
+		for _, minor := range [...]int64{cost.LCC, cost.First, cost.Running} {
+			if max(minor, -minor) > MaxMinor {
+				return w.study.tooLarge(i)
+			}
 		}
-		out[i] = RoofCost{lcc, first}
+		out[i] = cost
 	}
 	return nil
 }
@@ -141,20 +144,21 @@ func (w *Roofs) load(values []decimal.Decimal, given []bool) error {
 }
 
 // costs gives what the ledger of an alternative totals, in minor units.
-func (b *bookkeeper) costs(alternative int) (lcc, first int64, err error) {
+func (b *bookkeeper) costs(alternative int) (RoofCost, error) {
 	lines, _, err := b.book(alternative)
 	if err != nil {
-		return 0, 0, err
+		return RoofCost{}, err
 	}
-	var sums [2]int64
-	for i, sum := range []decimal.Decimal{total(lines), firstOf(lines)} {
+	_, run := split(lines)
+	var sums [3]int64
+	for i, sum := range []decimal.Decimal{total(lines), firstOf(lines), run} {
 		minor := sum.Shift(b.study.About.Digits)
 		if minor.Abs().GreaterThan(decimal.NewFromInt(MaxMinor)) {
-			return 0, 0, b.study.tooLarge(alternative)
+			return RoofCost{}, b.study.tooLarge(alternative)
 		}
 		sums[i] = minor.IntPart()
 	}
-	return sums[0], sums[1], nil
+	return RoofCost{LCC: sums[0], First: sums[1], Running: sums[2]}, nil
 }
 
 // nearestFloat is the float64 nearest to a decimal. A short one is a quotient
@@ -183,4 +187,17 @@ func (s *Study) RoofAnswer(costs []RoofCost) RoofAnswer {
 		a.Tie = tied(decimal.NewFromInt(a.Margin), decimal.NewFromInt(costs[a.Lowest].LCC))
 	}
 	return a
+}
+
+// RoofSIR is Comparison.SIR of an alternative for one roof among many; it has
+// the reason when the study has no base case or this is it.
+func (s *Study) RoofSIR(costs []RoofCost, alternative int) Measure {
+	base := s.BaseCase()
+	if base < 0 || base == alternative {
+		return Measure{Reason: "it is not compared with a base case"}
+	}
+	b, a := costs[base], costs[alternative]
+	return sir(
+		decimal.NewFromInt(b.LCC-b.Running), decimal.NewFromInt(b.Running),
+		decimal.NewFromInt(a.LCC-a.Running), decimal.NewFromInt(a.Running))
 }

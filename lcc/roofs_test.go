@@ -56,6 +56,14 @@ func sameAsEvaluated(t *rapid.T, s *Study, w *Roofs, v Vector, values []decimal.
 			t.Fatalf("alternative %d costs %d at first among many, %s on its own", i, costs[i].First, minor)
 		}
 	}
+	for i, a := range own.Alternatives {
+		if a.AgainstBase == nil {
+			continue
+		}
+		if got, want := s.RoofSIR(costs, i), a.AgainstBase.SIR; got.Reason != want.Reason || !got.Value.Equal(want.Value) {
+			t.Fatalf("alternative %d has the ratio %v among many, %v on its own", i, got, want)
+		}
+	}
 	got, want := s.RoofAnswer(costs), own.Answer
 	margin := decimal.New(got.Margin, -s.About.Digits)
 	if got.Lowest != want.Lowest || got.RunnerUp != want.RunnerUp || !margin.Equal(want.Margin) || got.Tie != want.Tie {
@@ -82,7 +90,7 @@ func TestRoofsRefuseWhatIsTooLarge(t *testing.T) {
 		assert.ErrorContains(t, w.Costs([]decimal.Decimal{more}, []bool{true}, out), "costs over 90071992547409.92 USD")
 	}
 	require.NoError(t, w.Costs([]decimal.Decimal{dec("0.125")}, []bool{true}, out), "half a cent: the ledger is asked")
-	assert.Equal(t, RoofCost{13, 13}, out[0])
+	assert.Equal(t, RoofCost{13, 13, 0}, out[0])
 }
 
 func TestNearestFloat(t *testing.T) {
@@ -113,7 +121,7 @@ func TestLinesOnTheEdgeAreSettled(t *testing.T) {
 		require.NoError(t, w.Costs([]decimal.Decimal{dec(area)}, []bool{true}, out))
 		_, certified := w.k.Cents(0)
 		assert.False(t, certified, "float64 cannot tell")
-		_, _, certified = w.k.centsWithFirst(0, w.settle)
+		_, certified = w.k.costs(0, w.settle)
 		assert.True(t, certified, "every line is settled")
 		own := b.area(area).evaluate().Alternatives[0]
 		assert.Equal(t, own.LCC.Shift(2).IntPart(), out[0].LCC)

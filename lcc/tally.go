@@ -7,6 +7,7 @@ type tally struct {
 	k      *Kernel
 	minor  int64 // minor units
 	first  int64 // of what falls at time 0
+	run    int64 // of annual and periodic costs
 	unsure bool  // a line may round the other way
 	settle settle
 }
@@ -19,18 +20,18 @@ type settle func(at Time, it *Item, year int) (minor int64, ok bool)
 // currency. It reports false when float64 is not good enough to vouch for it;
 // the number is then within one unit a line.
 func (k *Kernel) Cents(alternative int) (minor int64, certified bool) {
-	minor, _, certified = k.centsWithFirst(alternative, nil)
-	return minor, certified
+	cost, certified := k.costs(alternative, nil)
+	return cost.LCC, certified
 }
 
-// centsWithFirst is Cents with the first cost, what falls at time 0, beside
-// it: an amount there is its own present value. Lines on the edge are settled
-// where there is a way to, and are certified then.
-func (k *Kernel) centsWithFirst(alternative int, settle settle) (minor, first int64, certified bool) {
+// costs is Cents with the first cost, what falls at time 0, and the running
+// costs beside it: an amount at time 0 is its own present value. Lines on the
+// edge are settled where there is a way to, and are certified then.
+func (k *Kernel) costs(alternative int, settle settle) (cost RoofCost, certified bool) {
 	k.refreshCents()
 	t := tally{k: k, settle: settle}
 	t.chain(alternative)
-	return t.minor, t.first, !t.unsure
+	return RoofCost{LCC: t.minor, First: t.first, Running: t.run}, !t.unsure
 }
 
 func (t *tally) chain(alternative int) {
@@ -53,8 +54,10 @@ func (t *tally) spell(p *Spell, system *System) {
 	case Recoated:
 		t.all(YearEnd(p.From), system.Recoat.Costs)
 	}
+	invested := t.minor
 	t.annual(p, system)
 	t.periodic(p, system)
+	t.run += t.minor - invested
 	switch p.End {
 	case ToNext:
 		t.all(YearEnd(p.Until), system.Removal)

@@ -55,7 +55,7 @@ func NewRoofs(studies []*lcc.Study, templates, free []string) (*Roofs, error) {
 		t.cells = append(t.cells, csvText(name))
 		t.heads = append(t.heads, name+": life_cycle_cost", name+": first_cost", name+": net_savings", name+": standing")
 	}
-	t.heads = append(t.heads, "lowest", "runner_up", "margin", "tie", "currency")
+	t.heads = append(t.heads, "lowest", "runner_up", "margin", "tie", "sir", "currency")
 	for _, head := range free {
 		if slices.Contains(t.heads, head) {
 			return nil, fmt.Errorf("the column %q has the head of a result; give it another one", head)
@@ -154,6 +154,10 @@ func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
 		b = t.appendMinor(append(append(b, t.cells[t.places[r.Template][r.Answer.RunnerUp]]...), ','), r.Answer.Margin)
 		b = append(append(b, ','), yesNo(r.Answer.Tie)...)
 	}
+	b = append(b, ',')
+	if ratio := t.ratio(r); ratio.Defined() {
+		b = append(b, ratio.Value.String()...)
+	}
 	return append(append(append(b, ','), t.currency()...), '\n')
 }
 
@@ -200,10 +204,18 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 	b = append(append(b, `],"lowest":`...), t.nameOrNull(r, r.Answer.Lowest)...)
 	b = append(append(b, `,"runner_up":`...), t.nameOrNull(r, r.Answer.RunnerUp)...)
 	if r.Answer.RunnerUp < 0 {
-		return append(b, `,"margin":null,"tie":null}`+"\n"...)
+		b = append(b, `,"margin":null,"tie":null`...)
+	} else {
+		b = t.appendMinor(append(b, `,"margin":`...), r.Answer.Margin)
+		b = append(append(b, `,"tie":`...), trueFalse(r.Answer.Tie)...)
 	}
-	b = t.appendMinor(append(b, `,"margin":`...), r.Answer.Margin)
-	return append(append(append(b, `,"tie":`...), trueFalse(r.Answer.Tie)...), "}\n"...)
+	b = append(b, `,"sir":`...)
+	if ratio := t.ratio(r); ratio.Defined() {
+		b = append(b, ratio.Value.String()...)
+	} else {
+		b = append(b, "null"...)
+	}
+	return append(b, "}\n"...)
 }
 
 // saved is what an alternative saves against the base case, which itself has
@@ -214,6 +226,15 @@ func (t *Roofs) saved(r *Roof, i int) (int64, bool) {
 		return 0, false
 	}
 	return r.Costs[base].LCC - r.Costs[i].LCC, true
+}
+
+// ratio is the savings-to-investment ratio of the lowest alternative, by which
+// roofs, and never the alternatives of one roof, are ranked.
+func (t *Roofs) ratio(r *Roof) lcc.Measure {
+	if r.Answer.Lowest < 0 {
+		return lcc.Measure{Reason: "no alternative may be chosen"}
+	}
+	return r.Study.RoofSIR(r.Costs, r.Answer.Lowest)
 }
 
 func (t *Roofs) stands(r *Roof, i int) string {

@@ -142,6 +142,7 @@ func sameAsCompare(t *testing.T, file, row string) int {
 		Open     []any       `json:"open"`
 		Against  *struct {
 			Saved json.Number `json:"net_savings"`
+			SIR   json.Number `json:"sir"`
 		} `json:"against_base"`
 	}
 	var own struct {
@@ -156,6 +157,7 @@ func sameAsCompare(t *testing.T, file, row string) int {
 		Lowest       *string     `json:"lowest"`
 		RunnerUp     *string     `json:"runner_up"`
 		Margin       json.Number `json:"margin"`
+		SIR          json.Number `json:"sir"`
 		Alternatives []figures   `json:"alternatives"`
 	}
 	require.NoError(t, json.Unmarshal(o.Bytes(), &own))
@@ -167,6 +169,9 @@ func sameAsCompare(t *testing.T, file, row string) int {
 		saved := json.Number("")
 		if want.Against != nil {
 			saved = want.Against.Saved
+			if own.Answer.Lowest != nil && want.Name == *own.Answer.Lowest {
+				assert.Equal(t, want.Against.SIR, got.SIR, row)
+			}
 		}
 		assert.Equal(t, []any{want.Name, want.LCC, want.First, saved}, []any{a.Name, a.LCC, a.First, a.Saved}, row)
 		open := want.Eligible && len(want.Open) > 0
