@@ -155,8 +155,8 @@ func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
 		b = append(append(b, ','), yesNo(r.Answer.Tie)...)
 	}
 	b = append(b, ',')
-	if ratio := t.ratio(r); ratio.Defined() {
-		b = append(b, ratio.Value.String()...)
+	if sir := t.sir(r); sir.Defined() {
+		b = append(b, ratio(sir.Value)...)
 	}
 	return append(append(append(b, ','), t.currency()...), '\n')
 }
@@ -210,8 +210,8 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 		b = append(append(b, `,"tie":`...), trueFalse(r.Answer.Tie)...)
 	}
 	b = append(b, `,"sir":`...)
-	if ratio := t.ratio(r); ratio.Defined() {
-		b = append(b, ratio.Value.String()...)
+	if sir := t.sir(r); sir.Defined() {
+		b = append(b, ratio(sir.Value)...)
 	} else {
 		b = append(b, "null"...)
 	}
@@ -228,9 +228,9 @@ func (t *Roofs) saved(r *Roof, i int) (int64, bool) {
 	return r.Costs[base].LCC - r.Costs[i].LCC, true
 }
 
-// ratio is the savings-to-investment ratio of the lowest alternative, by which
+// sir is the savings-to-investment ratio of the lowest alternative, by which
 // roofs, and never the alternatives of one roof, are ranked.
-func (t *Roofs) ratio(r *Roof) lcc.Measure {
+func (t *Roofs) sir(r *Roof) lcc.Measure {
 	if r.Answer.Lowest < 0 {
 		return lcc.Measure{Reason: "no alternative may be chosen"}
 	}
