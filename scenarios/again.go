@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"errors"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -68,16 +69,21 @@ func (f *File) FindingPaths() []string {
 // rules and refusals are those of a file that is written so. It gives nil when
 // a diagnostic is an error; places are those of the file as it is.
 func (f *File) With(values map[lcc.Ref]decimal.Decimal, findings map[string]string) (*File, []Diagnostic) {
+	r := newReader(f.Source)
+	r.open = nil // no row has a logo
+	return r.file(f.Source, f.with(values, findings))
+}
+
+// with is what the file says, with other numbers and texts in it.
+func (f *File) with(values map[lcc.Ref]decimal.Decimal, findings map[string]string) *node {
 	root := f.root
 	for in, v := range values {
 		root = replaced(root, steps(f.Study.Inputs[in].Path), f.written(in, v))
 	}
-	for path, text := range findings {
-		root = replaced(root, steps(path), text)
+	for _, path := range slices.Sorted(maps.Keys(findings)) { // in one order, as keys may be new
+		root = replaced(root, steps(path), findings[path])
 	}
-	r := newReader(f.Source)
-	r.open = nil // no row has a logo
-	return r.file(f.Source, root)
+	return root
 }
 
 // written is a number as the file would have it at an input.

@@ -12,8 +12,8 @@ import (
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
 )
 
-// This file alone knows the YAML library. It takes raw text from it, never a
-// number: see number.go.
+// This file and own.go alone know the YAML library. They take raw text from it,
+// never a number: see number.go.
 
 const (
 	maxDepth   = 100     // levels of nesting
