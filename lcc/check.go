@@ -141,18 +141,32 @@ func (in *Input) checkValue(v decimal.Decimal) error {
 	return nil
 }
 
+// checkWaits tells the first alternative that waits too long; see checkWait.
+func (s *Study) checkWaits(v Vector) error {
+	for i := range s.Alternatives {
+		if err := s.checkWait(i, v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // checkWait tells whether an alternative waits longer than the life of the
 // roof it waits on.
 func (s *Study) checkWait(alternative int, v Vector) error {
-	a := &s.Alternatives[alternative]
-	if a.Wait == nil {
+	if s.lastsOut(alternative, v) {
 		return nil
 	}
+	a := &s.Alternatives[alternative]
 	life := v[s.Systems[a.Wait.On].Life]
-	if decimal.NewFromInt(int64(a.Wait.Years)).GreaterThan(life) {
-		return fmt.Errorf("alternative %q waits %d years on %q, which lasts %s", a.Name, a.Wait.Years, s.Systems[a.Wait.On].Key, life.RoundDown(4))
-	}
-	return nil
+	return fmt.Errorf("alternative %q waits %d years on %q, which lasts %s", a.Name, a.Wait.Years, s.Systems[a.Wait.On].Key, life.RoundDown(4))
+}
+
+// lastsOut tells whether the roof that an alternative waits on lasts as long
+// as the wait.
+func (s *Study) lastsOut(alternative int, v Vector) bool {
+	w := s.Alternatives[alternative].Wait
+	return w == nil || v[s.Systems[w.On].Life].GreaterThanOrEqual(decimal.NewFromInt(int64(w.Years)))
 }
 
 // The shapes of a Weibull distribution: under the least one, a tenth of the

@@ -89,10 +89,14 @@ func (k *Kernel) Load(v []float64) error {
 	}
 	copy(k.v, v)
 	k.rederive()
-	return k.loaded()
+	if err := k.loaded(); err != nil {
+		return err
+	}
+	return k.checkWaits()
 }
 
-// loaded checks a vector that was copied in and makes what depends on it.
+// loaded checks a vector that was copied in, but for waits, and makes what
+// depends on it.
 func (k *Kernel) loaded() error {
 	if err := k.checkRates(); err != nil {
 		return err
@@ -137,11 +141,15 @@ func (k *Kernel) LoadExact(v Vector) error {
 	if err := k.study.checkVector(v); err != nil {
 		return err
 	}
-	for i := range k.study.Alternatives {
-		if err := k.study.checkWait(i, v); err != nil {
-			return err
-		}
+	if err := k.study.checkWaits(v); err != nil {
+		return err
 	}
+	return k.take(v)
+}
+
+// take loads a vector that is in range, with all that follows from it; waits
+// may be longer than lives.
+func (k *Kernel) take(v Vector) error {
 	for i := range v {
 		k.v[i] = v[i].InexactFloat64()
 		if k.study.Inputs[i].Unit == Years {
@@ -240,6 +248,10 @@ func (k *Kernel) checkLives() error {
 			return fmt.Errorf("systems.%s: a service life is outside the range from over 0 to %s years", y.Key, MaxLife)
 		}
 	}
+	return nil
+}
+
+func (k *Kernel) checkWaits() error {
 	for _, a := range k.study.Alternatives {
 		if w := a.Wait; w != nil && float64(w.Years) > k.life[2*w.On] {
 			return fmt.Errorf("alternative %q waits %d years on %q, which lasts %v", a.Name, w.Years, k.study.Systems[w.On].Key, k.life[2*w.On])

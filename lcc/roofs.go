@@ -23,7 +23,7 @@ type Roofs struct {
 	v      Vector      // of the roof at hand
 	floats []float64   // of likely, at refs
 	feeds  bool        // something is derived from an input that differs
-	lives  bool        // a life differs
+	rates  bool        // a rate differs
 	exact  *bookkeeper // at v; nil until it is asked
 }
 
@@ -36,15 +36,18 @@ type RoofCost struct {
 }
 
 // Roofs prepares a study, which passes Check, for roofs that differ in these
-// inputs. It fails where the study itself cannot be evaluated, or when an
-// input is derived from others.
+// inputs. It fails where the study itself cannot be evaluated, but for waits,
+// which are looked at for each roof, or when an input is derived from others.
 func (s *Study) Roofs(refs []Ref) (*Roofs, error) {
 	w := &Roofs{study: s, k: s.NewKernel(), refs: refs}
 	var err error
 	if w.likely, err = s.filled(s.Likely()); err != nil {
 		return nil, err
 	}
-	if err := w.k.LoadExact(w.likely); err != nil {
+	if err := s.checkVector(w.likely); err != nil {
+		return nil, err
+	}
+	if err := w.k.take(w.likely); err != nil {
 		return nil, err
 	}
 	w.v = append(Vector(nil), w.likely...)
@@ -54,7 +57,7 @@ func (s *Study) Roofs(refs []Ref) (*Roofs, error) {
 		}
 		w.floats = append(w.floats, w.k.v[r])
 		w.feeds = w.feeds || w.k.feeds[r]
-		w.lives = w.lives || s.Inputs[r].Unit == Years
+		w.rates = w.rates || s.Inputs[r].Unit == Rate
 	}
 	return w, nil
 }
@@ -66,7 +69,9 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 	if err := w.load(values, given); err != nil {
 		return err
 	}
-	w.exact = nil
+	if err := w.study.checkWaits(w.v); err != nil {
+		return err
+	}
 	for i := range out {
 		cost, certified := w.k.costs(i, w.settle)
 		if !certified {
@@ -85,6 +90,8 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 	return nil
 }
 
+// keeper is the ledger's bookkeeper for the roof at hand. Its factors follow
+// from rates alone, so that it serves many roofs.
 func (w *Roofs) keeper() *bookkeeper {
 	if w.exact == nil {
 		w.exact = w.study.keeperAt(w.v)
@@ -92,23 +99,30 @@ func (w *Roofs) keeper() *bookkeeper {
 	return w.exact
 }
 
-// settle asks the ledger what one line is worth.
-func (w *Roofs) settle(at Time, it *Item, year int) (minor int64, ok bool) {
+// settle asks the ledger what one line is worth, or what it pays.
+func (w *Roofs) settle(at Time, it *Item, year int, present bool) (minor int64, ok bool) {
 	b := w.keeper()
 	amount := b.aged(it, year).Mul(b.factors.escalate[it.Category][at])
-	worth := toMinor(amount.Mul(b.factors.discount[at]), b.study.About.Digits).Shift(b.study.About.Digits)
-	if worth.Abs().GreaterThan(decimal.NewFromInt(maxMinor)) {
+	if present {
+		amount = amount.Mul(b.factors.discount[at])
+	}
+	exact := toMinor(amount, b.study.About.Digits).Shift(b.study.About.Digits)
+	if exact.Abs().GreaterThan(decimal.NewFromInt(maxMinor)) {
 		return 0, false
 	}
-	return worth.IntPart(), true
+	return exact.IntPart(), true
 }
 
 func (s *Study) tooLarge(alternative int) error {
 	return fmt.Errorf("alternative %q costs over %s %s", s.Alternatives[alternative].Name, decimal.New(MaxMinor, -s.About.Digits), s.About.Currency)
 }
 
-// load sets the inputs of a roof. Nothing of the roof before stays.
+// load sets the inputs of a roof, without a look at waits. Nothing of the roof
+// before stays.
 func (w *Roofs) load(values []decimal.Decimal, given []bool) error {
+	if w.rates {
+		w.exact = nil
+	}
 	for i, r := range w.refs {
 		w.v[r] = w.likely[r]
 		if given[i] {
@@ -122,14 +136,10 @@ func (w *Roofs) load(values []decimal.Decimal, given []bool) error {
 		if err := w.study.derive(w.v); err != nil {
 			return err
 		}
-		return w.k.LoadExact(w.v)
-	}
-	if w.lives {
-		for i := range w.study.Alternatives {
-			if err := w.study.checkWait(i, w.v); err != nil {
-				return err
-			}
+		if err := w.study.checkVector(w.v); err != nil {
+			return err
 		}
+		return w.k.take(w.v)
 	}
 	for i, r := range w.refs {
 		x := w.floats[i]
@@ -150,15 +160,25 @@ func (b *bookkeeper) costs(alternative int) (RoofCost, error) {
 		return RoofCost{}, err
 	}
 	_, run := split(lines)
-	var sums [3]int64
-	for i, sum := range []decimal.Decimal{total(lines), firstOf(lines), run} {
-		minor := sum.Shift(b.study.About.Digits)
-		if minor.Abs().GreaterThan(decimal.NewFromInt(MaxMinor)) {
-			return RoofCost{}, b.study.tooLarge(alternative)
+	var c RoofCost
+	for _, sum := range []struct {
+		to *int64
+		of decimal.Decimal
+	}{{&c.LCC, total(lines)}, {&c.First, firstOf(lines)}, {&c.Running, run}} {
+		if *sum.to, err = b.minor(alternative, sum.of); err != nil {
+			return RoofCost{}, err
 		}
-		sums[i] = minor.IntPart()
 	}
-	return RoofCost{LCC: sums[0], First: sums[1], Running: sums[2]}, nil
+	return c, nil
+}
+
+// minor is a sum of an alternative's lines in minor units.
+func (b *bookkeeper) minor(alternative int, sum decimal.Decimal) (int64, error) {
+	minor := sum.Shift(b.study.About.Digits)
+	if minor.Abs().GreaterThan(decimal.NewFromInt(MaxMinor)) {
+		return 0, b.study.tooLarge(alternative)
+	}
+	return minor.IntPart(), nil
 }
 
 // nearestFloat is the float64 nearest to a decimal. A short one is a quotient

@@ -128,3 +128,83 @@ func TestLinesOnTheEdgeAreSettled(t *testing.T) {
 		assert.Equal(t, own.First.Shift(2).IntPart(), out[0].First)
 	}
 }
+
+// What a plan is made of is that of the roof's own ledger, whatever roof came
+// before it; only an alternative that waits too long is left out.
+func TestOutlaysAreTheLedgerAtEachRoof(t *testing.T) {
+	checkChoices(t, 3, func(t *rapid.T, d dice) {
+		s := randomStudy(d)
+		if d.upTo(3) == 0 {
+			Derive(s, d.upTo(1000))
+		}
+		for i, n := 0, len(s.Alternatives); i < n; i++ { // the same, put off
+			later := s.Alternatives[i]
+			later.BaseCase, later.Wait = false, &Wait{On: d.upTo(len(s.Systems) - 1), Years: d.upTo(min(s.Period-1, 9))}
+			s.Alternatives = append(s.Alternatives, later)
+		}
+		var refs []Ref
+		for i := range s.Inputs {
+			if !s.IsDerived(Ref(i)) && d.upTo(2) == 0 {
+				refs = append(refs, Ref(i))
+			}
+		}
+		w, err := s.Roofs(refs)
+		if err != nil {
+			t.Fatalf("%v", err)
+		}
+		out := make([]Outlay, len(s.Alternatives))
+		for i := range out {
+			out[i].Paid, out[i].Worked = make([]int64, 6), make([]bool, 6)
+		}
+		for range 4 {
+			v, values, given := s.Likely(), make([]decimal.Decimal, len(refs)), make([]bool, len(refs))
+			for i, r := range refs {
+				if given[i] = d.upTo(3) > 0; given[i] {
+					values[i] = v[r].Mul(decimal.New(int64(70+d.upTo(60)), -2))
+					v[r] = values[i]
+				}
+			}
+			outlaysAsEvaluated(t, s, v, w.Outlays(values, given, out), out)
+		}
+	})
+}
+
+// outlaysAsEvaluated evaluates every alternative by itself.
+func outlaysAsEvaluated(t *rapid.T, s *Study, v Vector, err error, out []Outlay) {
+	failed := false
+	for i := range s.Alternatives {
+		alone := *s
+		alone.Alternatives = s.Alternatives[i : i+1]
+		own, ownErr := alone.EvaluateAt(v)
+		if err != nil {
+			failed = failed || ownErr != nil
+			continue
+		}
+		if (ownErr != nil) != out[i].TooLate {
+			t.Fatalf("alternative %d is too late: %v, on its own: %v", i, out[i].TooLate, ownErr)
+		}
+		if ownErr != nil {
+			continue
+		}
+		want := Outlay{LCC: own.Alternatives[0].LCC.Shift(s.About.Digits).IntPart(), Paid: make([]int64, 6), Worked: make([]bool, 6)}
+		for _, line := range own.Alternatives[0].Ledger {
+			switch line.Kind {
+			case FirstCost, Replacement, Recoat, Removal:
+				if line.Time.Year() < 6 {
+					want.Paid[line.Time.Year()] += line.Amount.Shift(s.About.Digits).IntPart()
+				}
+			}
+		}
+		for _, e := range own.Alternatives[0].Interventions {
+			if e.Year < 6 {
+				want.Worked[e.Year] = true
+			}
+		}
+		if !assert.ObjectsAreEqual(want, out[i]) {
+			t.Fatalf("alternative %d: %+v, on its own %+v", i, out[i], want)
+		}
+	}
+	if err != nil && !failed {
+		t.Fatalf("among many: %v, on its own nothing", err)
+	}
+}

@@ -10,11 +10,13 @@ type tally struct {
 	run    int64 // of annual and periodic costs
 	unsure bool  // a line may round the other way
 	settle settle
+	works  *Outlay // nil: not asked
 }
 
-// settle finds, exactly, what a line of a cost is worth in minor units where
-// float64 cannot tell; not ok when it cannot either. See bookkeeper.post.
-type settle func(at Time, it *Item, year int) (minor int64, ok bool)
+// settle finds, exactly, what a line of a cost is in minor units where float64
+// cannot tell: its present value, or the amount that is paid. It is not ok
+// when it cannot either. See bookkeeper.post.
+type settle func(at Time, it *Item, year int, present bool) (minor int64, ok bool)
 
 // Cents is the life-cycle cost as the ledger totals it, in minor units of the
 // currency. It reports false when float64 is not good enough to vouch for it;
@@ -51,8 +53,10 @@ func (t *tally) spell(p *Spell, system *System) {
 	switch p.Begin {
 	case Installed:
 		t.all(YearEnd(p.From), system.First)
+		t.works.work(p.From)
 	case Recoated:
 		t.all(YearEnd(p.From), system.Recoat.Costs)
+		t.works.work(p.From)
 	}
 	invested := t.minor
 	t.annual(p, system)
@@ -71,7 +75,7 @@ func (t *tally) spell(p *Spell, system *System) {
 func (t *tally) add(at Time, it *Item, year int, base float64) {
 	minor, sure := t.line(at, at, it.Category, base, 0)
 	if !sure && t.settle != nil {
-		minor, sure = t.settle(at, it, year)
+		minor, sure = t.settle(at, it, year, true)
 	}
 	t.post(at, minor, sure)
 }
@@ -89,9 +93,14 @@ func (t *tally) post(at Time, minor int64, sure bool) {
 // that of a price times a quantity. It is not sure when it may round the other
 // way.
 func (t *tally) line(at, priced Time, c Category, base, baseError float64) (minor int64, sure bool) {
-	x := base * t.k.escalate[c][priced] * t.k.discount[at] * t.k.minor
+	return rounded(base*t.k.escalate[c][priced]*t.k.discount[at]*t.k.minor, lineError(at)+baseError)
+}
+
+// rounded rounds to a whole number; it is not sure when x, whose relative
+// error is given, may round the other way.
+func rounded(x, relative float64) (minor int64, sure bool) {
 	whole := math.RoundToEven(x) // on the half itself it is not sure
-	unsure := math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*(lineError(at)+baseError) || math.Abs(x) > maxMinor
+	unsure := math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*relative || math.Abs(x) > maxMinor
 	return int64(whole), !unsure
 }
 
@@ -124,9 +133,15 @@ func (t *tally) base(it *Item) float64 {
 	return t.k.v[it.Price] * t.k.v[it.Quantity]
 }
 
+// all adds what work costs: of an installation, a recoat or a removal.
 func (t *tally) all(at Time, items []Item) {
+	asked := t.works.within(at.Year())
 	for i := range items {
-		t.add(at, &items[i], 1, t.base(&items[i]))
+		base := t.base(&items[i])
+		t.add(at, &items[i], 1, base)
+		if asked {
+			t.pay(at, &items[i], base)
+		}
 	}
 }
 
