@@ -17,6 +17,8 @@ type Roofs struct {
 	bases     []int    // of each study; −1 when it has none
 	heads     []string // of the columns after the free ones
 
+	plan []int // calendar years of the plan; nil without one
+
 	// Alternatives by name, in the order in which the studies have them, and
 	// the places of those of each study among them.
 	alternatives []string
@@ -34,18 +36,25 @@ type Roof struct {
 	Study    *lcc.Study // whose verdicts are those of this roof
 	Costs    []lcc.RoofCost
 	Answer   lcc.RoofAnswer
+	Plan     *RoofPlan // nil when there is no plan
 }
 
-// NewRoofs prepares the table of some studies, at least one, with these columns
-// carried through. The names of the studies are nil when no column tells them.
-// It fails when a column has the head of a column of the results, and when the
-// studies do not add up: when currency, base date, period, timing or rate basis
-// differ.
-func NewRoofs(studies []*lcc.Study, templates, free []string) (*Roofs, error) {
-	t := &Roofs{studies: studies, templates: templates, free: free}
+// RoofColumns say what a table of roofs has besides its results.
+type RoofColumns struct {
+	Templates []string // names of the studies; nil when no column tells them
+	Free      []string // heads of the columns that are carried through
+	Plan      []int    // calendar years of a plan; nil when none is made
+}
+
+// NewRoofs prepares the table of some studies, at least one. It fails when a
+// column that is carried through has the head of a column of the results, and
+// when the studies do not add up: when currency, base date, period, timing or
+// rate basis differ.
+func NewRoofs(studies []*lcc.Study, c RoofColumns) (*Roofs, error) {
+	t := &Roofs{studies: studies, templates: c.Templates, free: c.Free, plan: c.Plan}
 	for i, study := range studies {
 		if differs := otherMoney(studies[0], study); differs != "" {
-			return nil, fmt.Errorf("the template %q has another %s than the first one, so that roofs of both do not add up", templates[i], differs)
+			return nil, fmt.Errorf("the template %q has another %s than the first one, so that roofs of both do not add up", c.Templates[i], differs)
 		}
 		t.bases = append(t.bases, study.BaseCase())
 		t.places = append(t.places, t.placesOf(study))
@@ -55,8 +64,9 @@ func NewRoofs(studies []*lcc.Study, templates, free []string) (*Roofs, error) {
 		t.cells = append(t.cells, csvText(name))
 		t.heads = append(t.heads, name+": life_cycle_cost", name+": first_cost", name+": net_savings", name+": standing")
 	}
-	t.heads = append(t.heads, "lowest", "runner_up", "margin", "tie", "sir", "currency")
-	for _, head := range free {
+	t.heads = append(t.heads, "lowest", "runner_up", "margin", "tie", "sir")
+	t.heads = append(append(t.heads, t.planHeads()...), "currency")
+	for _, head := range c.Free {
 		if slices.Contains(t.heads, head) {
 			return nil, fmt.Errorf("the column %q has the head of a result; give it another one", head)
 		}
@@ -158,6 +168,7 @@ func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
 	if sir := t.sir(r); sir.Defined() {
 		b = append(b, ratio(sir.Value)...)
 	}
+	b = t.appendPlanCSV(b, r)
 	return append(append(append(b, ','), t.currency()...), '\n')
 }
 
@@ -215,7 +226,7 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 	} else {
 		b = append(b, "null"...)
 	}
-	return append(b, "}\n"...)
+	return append(t.appendPlanJSON(b, r), "}\n"...)
 }
 
 // saved is what an alternative saves against the base case, which itself has

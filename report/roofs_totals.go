@@ -12,6 +12,7 @@ import (
 type RoofTotals struct {
 	Count        int
 	Alternatives []RoofTotal // by name, in the order of the table
+	Lowest       RoofTotal   // each roof's lowest alternative
 	None         int         // roofs for which no alternative is eligible
 }
 
@@ -29,23 +30,36 @@ func (s *RoofTotals) Add(t *Roofs, r *Roof) {
 	}
 	s.Count++
 	places := t.places[r.Template]
-	for i, c := range r.Costs {
-		a := &s.Alternatives[places[i]]
-		a.Count++
-		saved, _ := t.saved(r, i)
-		for _, add := range []struct {
-			to    *big.Int
-			minor int64
-		}{{&a.LCC, c.LCC}, {&a.First, c.First}, {&a.Saved, saved}} {
-			var x big.Int
-			add.to.Add(add.to, x.SetInt64(add.minor))
-		}
+	for i := range r.Costs {
+		s.Alternatives[places[i]].add(t, r, i)
 	}
 	if r.Answer.Lowest < 0 {
 		s.None++
 		return
 	}
 	s.Alternatives[places[r.Answer.Lowest]].Lowest++
+	s.Lowest.add(t, r, r.Answer.Lowest)
+}
+
+// add adds what an alternative of a roof costs.
+func (a *RoofTotal) add(t *Roofs, r *Roof, i int) {
+	a.Count++
+	saved, _ := t.saved(r, i)
+	for _, sum := range []struct {
+		to    *big.Int
+		minor int64
+	}{{&a.LCC, r.Costs[i].LCC}, {&a.First, r.Costs[i].First}, {&a.Saved, saved}} {
+		var x big.Int
+		sum.to.Add(sum.to, x.SetInt64(sum.minor))
+	}
+}
+
+// join adds another total of the same.
+func (a *RoofTotal) join(b *RoofTotal) {
+	a.LCC.Add(&a.LCC, &b.LCC)
+	a.First.Add(&a.First, &b.First)
+	a.Saved.Add(&a.Saved, &b.Saved)
+	a.Count, a.Lowest = a.Count+b.Count, a.Lowest+b.Lowest
 }
 
 // Join adds the totals of other rows.
@@ -54,12 +68,9 @@ func (s *RoofTotals) Join(o *RoofTotals) {
 		s.Alternatives = make([]RoofTotal, len(o.Alternatives))
 	}
 	s.Count, s.None = s.Count+o.Count, s.None+o.None
+	s.Lowest.join(&o.Lowest)
 	for i := range o.Alternatives {
-		a, b := &s.Alternatives[i], &o.Alternatives[i]
-		a.LCC.Add(&a.LCC, &b.LCC)
-		a.First.Add(&a.First, &b.First)
-		a.Saved.Add(&a.Saved, &b.Saved)
-		a.Count, a.Lowest = a.Count+b.Count, a.Lowest+b.Lowest
+		s.Alternatives[i].join(&o.Alternatives[i])
 	}
 }
 
@@ -72,17 +83,20 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 	}
 	for i := range s.Alternatives {
 		a := &s.Alternatives[i]
-		line := t.alternatives[i]
-		if a.Count < s.Count {
-			line += fmt.Sprintf(", of %s", Plural(a.Count, "roof"))
-		}
-		line = fmt.Sprintf("%s: life-cycle cost %s, first cost %s", line, t.sum(&a.LCC), t.sum(&a.First))
-		if t.saves(i) {
-			line += ", net savings " + t.sum(&a.Saved)
-		}
-		out = append(out, fmt.Sprintf("%s, lowest for %s", line, Plural(a.Lowest, "roof")))
+		out = append(out, fmt.Sprintf("%s, lowest for %s", t.totalLine(s, t.alternatives[i], a, t.saves(i)), Plural(a.Lowest, "roof")))
 	}
-	return out
+	return append(out, t.totalLine(s, "each roof's lowest", &s.Lowest, slices.ContainsFunc(t.bases, func(base int) bool { return base >= 0 })))
+}
+
+func (t *Roofs) totalLine(s *RoofTotals, name string, a *RoofTotal, saves bool) string {
+	if a.Count < s.Count {
+		name += fmt.Sprintf(", of %s", Plural(a.Count, "roof"))
+	}
+	line := fmt.Sprintf("%s: life-cycle cost %s, first cost %s", name, t.sum(&a.LCC), t.sum(&a.First))
+	if saves {
+		line += ", net savings " + t.sum(&a.Saved)
+	}
+	return line
 }
 
 // saves tells an alternative that has net savings in some study.

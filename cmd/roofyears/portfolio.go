@@ -35,6 +35,8 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringFlag{Name: "decimal", Usage: "numbers of the table have a decimal `MARK`, a point or a comma", Value: "."},
 			&cli.StringSliceFlag{Name: "map", Usage: "the column HEAD is the input PATH, id or name: `HEAD=PATH`"},
 			&cli.StringSliceFlag{Name: "template", Usage: "rows whose column template says NAME are laid on another template: `NAME=FILE`"},
+			&cli.StringSliceFlag{Name: "budget", Usage: "plan which roofs to do when, with works of at most `YEAR=AMOUNT`, several with commas between; 2027-2031=1500000 is each year alike"},
+			&cli.StringSliceFlag{Name: "crew", Usage: "and with at most `YEAR=AREA` worked on, in the template's unit of area"},
 			&cli.BoolFlag{Name: "strict", Usage: "stop at the first row that cannot be done, and write no file"},
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
 			outputFlag(),
@@ -60,6 +62,10 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	want, err := planFlags(ctx)
+	if err != nil {
+		return err
+	}
 	json, err := writesJSON(ctx)
 	if err != nil {
 		return err
@@ -80,7 +86,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 		return err
 	}
 	defer in.Close()
-	r, err := newRoofRun(templates, printable(shown), in, o, meaning)
+	r, err := newRoofRun(templates, printable(shown), in, o, meaning, want)
 	if err != nil {
 		return c.unreadable(err)
 	}

@@ -5,11 +5,13 @@ import (
 	"errors"
 	"io"
 	"runtime"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"roofyears/lcc"
+	"roofyears/lcc/plan"
 	"roofyears/report"
 	"roofyears/scenarios/portfolio"
 )
@@ -22,13 +24,18 @@ type roofRun struct {
 	table   *portfolio.Table
 	columns *portfolio.Columns
 	result  *report.Roofs
+	plan    *planning // nil when none is asked for
+	gather  bool      // roofs are kept until all are done
 	json    bool
 	strict  bool
 }
 
-func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning) (*roofRun, error) {
+func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning, want planWanted) (*roofRun, error) {
 	r := &roofRun{}
 	var err error
+	if want.any() {
+		m.Asked = planColumns
+	}
 	if r.table, err = portfolio.Open(name, in, o); err != nil {
 		return nil, err
 	}
@@ -43,7 +50,15 @@ func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o por
 			names = append(names, t.Name)
 		}
 	}
-	if r.result, err = report.NewRoofs(studies, names, r.columns.Free); err != nil {
+	columns := report.RoofColumns{Templates: names, Free: r.columns.Free}
+	if want.any() {
+		r.gather = true
+		if r.plan, err = newPlanning(want, studies); err != nil {
+			return nil, err
+		}
+		columns.Plan = r.plan.calendar()
+	}
+	if r.result, err = report.NewRoofs(studies, columns); err != nil {
 		return nil, &portfolio.Unreadable{File: name, Reason: err.Error()}
 	}
 	return r, nil
@@ -56,6 +71,7 @@ type batch struct {
 	done chan struct{}
 
 	out     []byte
+	roofs   []*doneRoof // when roofs are kept
 	totals  report.RoofTotals
 	rejects []portfolio.Reject
 	empty   []int // empty cells, by column that is an input
@@ -149,10 +165,18 @@ type layWorker struct {
 	found map[string]layRoofs // by the findings that roofs have of their own
 }
 
-// layRoofs are a template, or the template read again, and its kernel.
+// layRoofs are a template, or the template read again, and what evaluates it.
 type layRoofs struct {
 	study *lcc.Study
 	roofs *lcc.Roofs
+	plan  *plan.Pricer // nil when no plan is made
+}
+
+// doneRoof is a roof that was done and is kept.
+type doneRoof struct {
+	report.Roof
+	row     portfolio.Roof
+	options plan.Roof // when a plan is made
 }
 
 // mostFound is how many templates a worker keeps that were read again.
@@ -162,16 +186,29 @@ func (r *roofRun) worker() (*worker, error) {
 	w := &worker{roofRun: r}
 	for i := range r.columns.Lays {
 		lay := &r.columns.Lays[i]
-		study := lay.File.Study
-		roofs, err := study.Roofs(lay.Refs)
+		var made *plan.Template
+		if r.plan != nil {
+			made = r.plan.lays[i]
+		}
+		plain, err := newLayRoofs(lay.File.Study, lay.Refs, made)
 		if err != nil {
 			return nil, err
 		}
 		w.lays = append(w.lays, layWorker{
-			lay, layRoofs{study, roofs}, make([]lcc.RoofCost, len(study.Alternatives)), map[string]layRoofs{},
+			lay, plain, make([]lcc.RoofCost, len(plain.study.Alternatives)), map[string]layRoofs{},
 		})
 	}
 	return w, nil
+}
+
+func newLayRoofs(study *lcc.Study, refs []lcc.Ref, made *plan.Template) (layRoofs, error) {
+	on := layRoofs{study: study}
+	var err error
+	if on.roofs, err = study.Roofs(refs); err != nil || made == nil {
+		return on, err
+	}
+	on.plan, err = made.Pricer(refs)
+	return on, err
 }
 
 func (w *worker) do(b *batch) {
@@ -195,39 +232,74 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 		return reject
 	}
 	l := &w.lays[w.roof.Template]
-	study, reject := w.evaluate(l, row)
+	on, reject := w.evaluate(l, row)
 	if reject != nil {
 		return reject
 	}
-	w.columns.Empty(&w.roof, row, b.empty)
-	out := report.Roof{
+	out := &doneRoof{Roof: report.Roof{
 		ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Template: w.roof.Template,
-		Study: study, Costs: l.costs, Answer: study.RoofAnswer(l.costs),
+		Study: on.study, Costs: l.costs, Answer: on.study.RoofAnswer(l.costs),
+	}}
+	if w.plan != nil {
+		if reject := w.options(l, on, row, out); reject != nil {
+			return reject
+		}
 	}
-	b.totals.Add(w.result, &out)
-	if w.json {
-		b.out = w.result.AppendJSON(b.out, &out)
-	} else {
-		b.out = w.result.AppendCSV(b.out, &out)
+	w.columns.Empty(&w.roof, row, b.empty)
+	b.totals.Add(w.result, &out.Roof)
+	if w.gather {
+		out.row, out.Costs = w.roof.Clone(), slices.Clone(l.costs)
+		out.Free = out.row.Free
+		b.roofs = append(b.roofs, out)
+		return nil
 	}
+	b.out = w.appendRoof(b.out, &out.Roof)
 	return nil
+}
+
+// appendRoof appends a row in the format that is asked for.
+func (r *roofRun) appendRoof(b []byte, roof *report.Roof) []byte {
+	if r.json {
+		return r.result.AppendJSON(b, roof)
+	}
+	return r.result.AppendCSV(b, roof)
+}
+
+// options prices what a plan may choose for the roof at hand.
+func (w *worker) options(l *layWorker, on layRoofs, row portfolio.Row, out *doneRoof) *portfolio.Reject {
+	rules, wrong, err := w.plan.rules(w.roof.Asked, on.study)
+	if err != nil {
+		return w.columns.Wrong(&w.roof, wrong, err.Error())
+	}
+	values, given := l.differs(&w.roof)
+	if out.options, err = on.plan.Roof(values, given, rules); err != nil {
+		return w.columns.Again(&w.roof, row, "", err.Error())
+	}
+	out.options.Name = out.ID
+	return nil
+}
+
+// differs is what a roof has of its own beside the study it is laid on; nothing
+// where that study was read again with it.
+func (l *layWorker) differs(roof *portfolio.Roof) ([]decimal.Decimal, []bool) {
+	if l.lay.Weighed {
+		return nil, nil
+	}
+	return roof.Values, roof.Given
 }
 
 // evaluate finds what the alternatives cost for the roof at hand, and the study
 // whose verdicts hold for it.
-func (w *worker) evaluate(l *layWorker, row portfolio.Row) (*lcc.Study, *portfolio.Reject) {
-	values, given := w.roof.Values, w.roof.Given
-	if l.lay.Weighed {
-		values, given = nil, nil // the study that is read again has them
-	}
+func (w *worker) evaluate(l *layWorker, row portfolio.Row) (layRoofs, *portfolio.Reject) {
 	on, reject := w.laid(l, row)
 	if reject != nil {
-		return nil, reject
+		return on, reject
 	}
+	values, given := l.differs(&w.roof)
 	if err := on.roofs.Costs(values, given, l.costs); err != nil {
-		return nil, w.columns.Again(&w.roof, row, "", err.Error())
+		return on, w.columns.Again(&w.roof, row, "", err.Error())
 	}
-	return on.study, nil
+	return on, nil
 }
 
 // laid gives the template, or the template read again where the reader looks
@@ -266,11 +338,10 @@ func (w *worker) laid(l *layWorker, row portfolio.Row) (layRoofs, *portfolio.Rej
 		}
 		return layRoofs{}, w.columns.Again(&w.roof, row, d.Path, reason)
 	}
-	roofs, err := again.Study.Roofs(refs)
+	on, err := w.plan.layRoofs(again.Study, refs)
 	if err != nil {
 		return layRoofs{}, w.columns.Again(&w.roof, row, "", err.Error())
 	}
-	on := layRoofs{again.Study, roofs}
 	if key != "" && len(l.found) < mostFound {
 		l.found[key] = on
 	}

@@ -9,6 +9,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"roofyears/lcc/plan"
 	"roofyears/report"
 )
 
@@ -25,6 +26,8 @@ type roofWriting struct {
 	totals  report.RoofTotals
 	empty   []int
 	bad     int
+	roofs   []*doneRoof // when they are kept
+	plan    *plan.Plan  // nil when none is asked for
 }
 
 // writeRoofs does the roofs and writes what comes of them. An interruption, a
@@ -91,11 +94,30 @@ func (w *roofWriting) write(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	if err := w.gathered(); err != nil {
+		return err
+	}
 	w.summary()
-	if w.bad > 0 {
+	if w.bad > 0 || w.plan != nil && !w.plan.HasPlan() {
 		return errRejected
 	}
 	return nil
+}
+
+// gathered does what needs all roofs, and writes their rows.
+func (w *roofWriting) gathered() (err error) {
+	if w.run.plan != nil {
+		if w.plan, err = w.run.plan.choose(w.roofs); err != nil {
+			return err
+		}
+	}
+	var b []byte
+	for _, r := range w.roofs {
+		if b = w.run.appendRoof(b[:0], &r.Roof); err == nil {
+			_, err = w.out.Write(b)
+		}
+	}
+	return err
 }
 
 // errRejected ends a run of which some rows could not be done.
@@ -106,6 +128,7 @@ func (w *roofWriting) take(b *batch) error {
 	if _, err := w.out.Write(b.out); err != nil {
 		return err
 	}
+	w.roofs = append(w.roofs, b.roofs...)
 	w.totals.Join(&b.totals)
 	for i, n := range b.empty {
 		w.empty[i] += n
@@ -131,6 +154,15 @@ func (w *roofWriting) take(b *batch) error {
 func (w *roofWriting) summary() {
 	for _, line := range w.run.result.RoofTotalLines(&w.totals) {
 		fmt.Fprintln(w.told, printable(line))
+	}
+	if w.plan != nil {
+		ids := make([]string, len(w.roofs))
+		for i, r := range w.roofs {
+			ids[i] = r.ID
+		}
+		for _, line := range w.run.result.PlanLines(w.plan, ids) {
+			fmt.Fprintln(w.told, printable(line))
+		}
 	}
 	for i, head := range w.run.columns.Inputs() {
 		if n := w.empty[i]; n > 0 {

@@ -36,6 +36,7 @@ type Columns struct {
 	comma              bool  // numbers have a decimal comma
 	id, name, template int   // −1: there is none
 	free               []int // columns of Free
+	asked              []int // columns of Meaning.Asked; −1: there is none
 	inputs             []int // columns that are inputs or findings of some template
 }
 
@@ -59,13 +60,16 @@ type Lay struct {
 type Meaning struct {
 	Map          map[string]string
 	DecimalComma bool
+	// Asked are further names of columns that the caller reads itself. They are
+	// carried through too.
+	Asked []string
 }
 
 // Compile finds what the columns of a table stand for in some templates, at
 // least one. The error says which head is none, or lacks, and what was likely
 // meant.
 func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
-	c := &Columns{table: t.name, head: t.Head, comma: m.DecimalComma, id: -1, name: -1, template: -1}
+	c := &Columns{table: t.name, head: t.Head, comma: m.DecimalComma, id: -1, name: -1, template: -1, asked: slices.Repeat([]int{-1}, len(m.Asked))}
 	meant, err := meanings(templates, t, m)
 	if err != nil {
 		return nil, err
@@ -83,6 +87,11 @@ func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
 			return nil, t.unreadable(0, "the columns %q and %q are both %s", other, head, path)
 		}
 		taken[path] = head
+		if at := slices.Index(m.Asked, path); at >= 0 {
+			c.asked[at] = i
+			c.Free, c.free = append(c.Free, head), append(c.free, i)
+			continue
+		}
 		if err := c.column(t, i, path, mapped); err != nil {
 			return nil, err
 		}

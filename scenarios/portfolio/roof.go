@@ -19,6 +19,15 @@ type Roof struct {
 	Values   []decimal.Decimal // for Refs of the template
 	Given    []bool            // false: the cell is empty, so the template's value holds
 	Texts    []string          // for Texts of the template; "" likewise
+	Asked    []string          // for Meaning.Asked; "" where there is no such column
+}
+
+// Clone is a roof with slices of its own.
+func (r *Roof) Clone() Roof {
+	out := *r
+	out.Free, out.Values, out.Given = slices.Clone(r.Free), slices.Clone(r.Values), slices.Clone(r.Given)
+	out.Texts, out.Asked = slices.Clone(r.Texts), slices.Clone(r.Asked)
+	return out
 }
 
 // Roof reads the cells of a row into a roof, whose slices are used again. It
@@ -34,7 +43,14 @@ func (c *Columns) Roof(row Row, to *Roof) *Reject {
 	if c.name >= 0 {
 		to.Name = row.Cells[c.name]
 	}
-	to.Free = to.Free[:0]
+	to.Free, to.Asked = to.Free[:0], to.Asked[:0]
+	for _, i := range c.asked {
+		text := ""
+		if i >= 0 {
+			text = strings.TrimSpace(row.Cells[i])
+		}
+		to.Asked = append(to.Asked, text)
+	}
 	for _, i := range c.free {
 		to.Free = append(to.Free, row.Cells[i])
 	}
@@ -133,6 +149,11 @@ func (c *Columns) Once(row *Row, seen *Seen) {
 	if before := seen.Line(id, row.Line); before > 0 && row.Bad == nil {
 		row.Bad = &Reject{c.table, row.Line, ID, id, fmt.Sprintf("the id stands in line %d already", before)}
 	}
+}
+
+// Wrong is a reject of a roof for what stands in a column of Meaning.Asked.
+func (c *Columns) Wrong(roof *Roof, asked int, reason string) *Reject {
+	return &Reject{c.table, roof.Line, c.head[c.asked[asked]], roof.Asked[asked], reason}
 }
 
 // Again is a reject of a roof that was read: of the cell of the column that

@@ -1,0 +1,196 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/urfave/cli/v2"
+
+	"roofyears/lcc"
+	"roofyears/lcc/budget"
+	"roofyears/lcc/plan"
+)
+
+// yearly is a number for each of some calendar years.
+type yearly struct {
+	flag  string
+	years map[int]decimal.Decimal
+}
+
+// yearlyFlag reads YEAR=NUMBER, several with commas between, or FIRST-LAST=NUMBER
+// for every year alike.
+func yearlyFlag(ctx *cli.Context, flag string) (yearly, error) {
+	y := yearly{flag, map[int]decimal.Decimal{}}
+	for _, given := range ctx.StringSlice(flag) {
+		for _, pair := range strings.Split(given, ",") {
+			if err := y.add(strings.TrimSpace(pair)); err != nil {
+				return y, err
+			}
+		}
+	}
+	return y, nil
+}
+
+func (y yearly) add(pair string) error {
+	span, text, _ := strings.Cut(pair, "=")
+	from, to, several := strings.Cut(span, "-")
+	if !several {
+		to = from
+	}
+	first, errFirst := strconv.Atoi(from)
+	last, errLast := strconv.Atoi(to)
+	amount, err := decimal.NewFromString(strings.ReplaceAll(text, "_", ""))
+	if errFirst != nil || errLast != nil || err != nil || last < first || last-first >= lcc.MaxPeriod || amount.IsNegative() {
+		return usageError{"portfolio", fmt.Sprintf("--%s: found %q, expected YEAR=NUMBER or FIRST-LAST=NUMBER, such as 2027=1500000 or 2027-2031=1500000", y.flag, pair)}
+	}
+	for year := first; year <= last; year++ {
+		if _, twice := y.years[year]; twice {
+			return usageError{"portfolio", fmt.Sprintf("--%s says twice what %d has", y.flag, year)}
+		}
+		y.years[year] = amount
+	}
+	return nil
+}
+
+// last is the last year that is named; 0 when none is.
+func (y yearly) last() int {
+	last := 0
+	for year := range y.years {
+		last = max(last, year)
+	}
+	return last
+}
+
+// limits are the numbers as limits of the years from the first one on, in
+// units of so many decimals. A year before it is refused, and where every year
+// needs a number, one between that has none.
+func (y yearly) limits(first, years int, digits int32, every bool) ([]budget.Limit, error) {
+	for year := range y.years {
+		if year < first {
+			return nil, usageError{"portfolio", fmt.Sprintf("--%s names %d, but the base date of the study lies in %d: the plan's years begin there", y.flag, year, first)}
+		}
+	}
+	out := make([]budget.Limit, years)
+	for t := range out {
+		amount, named := y.years[first+t]
+		switch {
+		case !named && every && len(y.years) > 0:
+			return nil, usageError{"portfolio", fmt.Sprintf("--%s says nothing of %d; write %d=0 if it has none", y.flag, first+t, first+t)}
+		case !named:
+			continue
+		}
+		minor := amount.Shift(digits)
+		if !minor.IsInteger() || minor.GreaterThan(decimal.NewFromInt(lcc.MaxMinor)) {
+			return nil, usageError{"portfolio", fmt.Sprintf("--%s: %s is finer than %s, or over %s", y.flag, amount, decimal.New(1, -digits), decimal.New(lcc.MaxMinor, -digits))}
+		}
+		out[t] = budget.AtMost(minor.IntPart())
+	}
+	return out, nil
+}
+
+// planWanted is what the command line says of a plan.
+type planWanted struct {
+	money, crews yearly
+}
+
+func planFlags(ctx *cli.Context) (w planWanted, err error) {
+	if w.money, err = yearlyFlag(ctx, "budget"); err != nil {
+		return w, err
+	}
+	w.crews, err = yearlyFlag(ctx, "crew")
+	return w, err
+}
+
+// any tells whether a plan is asked for.
+func (w planWanted) any() bool { return len(w.money.years)+len(w.crews.years) > 0 }
+
+// The columns of a table that bind a plan.
+const (
+	mustDo    = "must_do"
+	notBefore = "not_before"
+	only      = "only"
+)
+
+var planColumns = []string{mustDo, notBefore, only}
+
+// planning is a plan that is made for the roofs of a table.
+type planning struct {
+	first  int // calendar year of the base date
+	years  int
+	limits plan.Limits
+	lays   []*plan.Template // by template
+}
+
+// newPlanning prepares a plan over studies that add up.
+func newPlanning(w planWanted, studies []*lcc.Study) (*planning, error) {
+	about := studies[0].About
+	first, err := strconv.Atoi(about.BaseDate[:4])
+	if err != nil {
+		return nil, fmt.Errorf("the base date %s has no year: %w", about.BaseDate, err)
+	}
+	p := &planning{first: first, years: max(w.money.last(), w.crews.last()) - first + 1}
+	if p.limits.Money, err = w.money.limits(first, p.years, about.Digits, true); err != nil {
+		return nil, err
+	}
+	if p.limits.Crews, err = w.crews.limits(first, p.years, areaDigits, false); err != nil {
+		return nil, err
+	}
+	for _, study := range studies {
+		lay, err := plan.NewTemplate(study, p.years)
+		if err != nil {
+			return nil, err
+		}
+		if len(p.lays) > 0 {
+			if err := p.lays[0].Agree(lay); err != nil {
+				return nil, err
+			}
+		}
+		p.lays = append(p.lays, lay)
+	}
+	return p, nil
+}
+
+// areaDigits are the decimals to which a plan counts areas.
+const areaDigits = 2
+
+// rules reads what binds a roof; wrong is the column with the mistake.
+func (p *planning) rules(asked []string, study *lcc.Study) (r plan.Rules, wrong int, err error) {
+	if text := asked[0]; text != "" && text != "no" {
+		year := p.first + p.years - 1
+		if text != "yes" {
+			if year, err = p.year(text); err != nil {
+				return r, 0, err
+			}
+			if year < p.first || year >= p.first+p.years {
+				return r, 0, fmt.Errorf("%q is outside the years of the plan, %d to %d", text, p.first, p.first+p.years-1)
+			}
+		}
+		r.MustDo = plan.Just(year - p.first)
+	}
+	if text := asked[1]; text != "" {
+		year, err := p.year(text)
+		if err != nil {
+			return r, 1, err
+		}
+		r.NotBefore = max(0, year-p.first)
+	}
+	if text := asked[2]; text != "" {
+		at := slices.IndexFunc(study.Alternatives, func(a lcc.Alternative) bool { return a.Name == text })
+		if at < 0 {
+			return r, 2, fmt.Errorf("%q is no alternative of the roof's template", text)
+		}
+		r.Only = plan.Just(at)
+	}
+	return r, 0, nil
+}
+
+func (p *planning) year(text string) (int, error) {
+	year, err := strconv.Atoi(text)
+	if err != nil || len(text) != 4 {
+		return 0, fmt.Errorf("%q is no year, expected one such as %d", text, p.first)
+	}
+	return year, nil
+}
