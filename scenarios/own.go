@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 	"go.yaml.in/yaml/v4"
@@ -21,12 +22,21 @@ func (f *File) Own(title string, values map[lcc.Ref]decimal.Decimal, findings ma
 			root.keys, root.values = append(root.keys, key), append(root.values, kept[i])
 		}
 	}
-	titled := replaced(&root, []string{"study", "title"}, title)
+	titled := replaced(&root, []string{"study", "title"}, oneLine(title))
 	text, err := yaml.Dump(unparsed(titled), yaml.WithV4Defaults())
 	if err != nil {
 		return nil, fmt.Errorf("the study of a roof cannot be written: %w", err)
 	}
 	return text, nil
+}
+
+// oneLine is a text of a table as a study file may have it.
+func oneLine(text string) string {
+	text = strings.Join(strings.FieldsFunc(text, func(c rune) bool { return hidden(c) || c == ' ' }), " ")
+	if runes := []rune(text); len(runes) > maxText {
+		text = string(runes[:maxText])
+	}
+	return text
 }
 
 // unparsed is the YAML of a node. A text stands in quotes unless it had none

@@ -37,6 +37,7 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringSliceFlag{Name: "template", Usage: "rows whose column template says NAME are laid on another template: `NAME=FILE`"},
 			&cli.StringSliceFlag{Name: "budget", Usage: "plan which roofs to do when, with works of at most `YEAR=AMOUNT`, several with commas between; 2027-2031=1500000 is each year alike"},
 			&cli.StringSliceFlag{Name: "crew", Usage: "and with at most `YEAR=AREA` worked on, in the template's unit of area"},
+			&cli.StringFlag{Name: "pages", Usage: "write the page of each roof into `FOLDER`, which is made if need be, named after its id"},
 			&cli.BoolFlag{Name: "strict", Usage: "stop at the first row that cannot be done, and write no file"},
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
 			outputFlag(),
@@ -77,7 +78,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err := checkRoofFiles(append(files.paths, rows), ctx.String("output"), ctx.String("rejects")); err != nil {
 		return err
 	}
-	templates, err := c.templates(files)
+	templates, err := c.templates(files, ctx.String("pages") != "")
 	if err != nil {
 		return err
 	}
@@ -90,7 +91,8 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return c.unreadable(err)
 	}
-	r.json, r.strict = json, ctx.Bool("strict")
+	r.json, r.strict, r.pages = json, ctx.Bool("strict"), ctx.String("pages")
+	r.gather = r.gather || r.pages != ""
 	return c.unreadable(c.writeRoofs(r, ctx.String("output"), ctx.String("rejects")))
 }
 

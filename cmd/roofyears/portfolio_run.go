@@ -26,6 +26,7 @@ type roofRun struct {
 	result  *report.Roofs
 	plan    *planning // nil when none is asked for
 	gather  bool      // roofs are kept until all are done
+	pages   string    // folder of the roofs' own pages; "" when none are written
 	json    bool
 	strict  bool
 }

@@ -31,12 +31,13 @@ func templateFiles(first string, others []string) (templateNames, error) {
 	return n, nil
 }
 
-// templates reads the files; what is wrong with any of them is told.
-func (c commands) templates(n templateNames) ([]portfolio.Template, error) {
+// templates reads the files, with their logos or without; what is wrong with
+// any of them is told.
+func (c commands) templates(n templateNames, logo bool) ([]portfolio.Template, error) {
 	var out []portfolio.Template
 	var bad error
 	for i, path := range n.paths {
-		file, err := c.read(path, false)
+		file, err := c.read(path, logo)
 		switch {
 		case errors.Is(err, errInput):
 			bad = err

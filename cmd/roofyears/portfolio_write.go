@@ -89,7 +89,7 @@ func (w *roofWriting) write(ctx context.Context) error {
 	}
 	err := w.run.do(ctx, w.take)
 	if errors.Is(err, context.Canceled) {
-		return errors.New("interrupted")
+		return errInterrupted
 	}
 	if err != nil {
 		return err
@@ -97,11 +97,25 @@ func (w *roofWriting) write(ctx context.Context) error {
 	if err := w.gathered(); err != nil {
 		return err
 	}
+	if w.run.pages != "" {
+		if err := w.writePages(ctx, w.run.pages, roofFiles(w.ids())); err != nil {
+			return err
+		}
+	}
 	w.summary()
 	if w.bad > 0 || w.plan != nil && !w.plan.HasPlan() {
 		return errRejected
 	}
 	return nil
+}
+
+// ids are those of the roofs that are kept.
+func (w *roofWriting) ids() []string {
+	out := make([]string, len(w.roofs))
+	for i, r := range w.roofs {
+		out[i] = r.ID
+	}
+	return out
 }
 
 // gathered does what needs all roofs, and writes their rows.
@@ -156,11 +170,7 @@ func (w *roofWriting) summary() {
 		fmt.Fprintln(w.told, printable(line))
 	}
 	if w.plan != nil {
-		ids := make([]string, len(w.roofs))
-		for i, r := range w.roofs {
-			ids[i] = r.ID
-		}
-		for _, line := range w.run.result.PlanLines(w.plan, ids) {
+		for _, line := range w.run.result.PlanLines(w.plan, w.ids()) {
 			fmt.Fprintln(w.told, printable(line))
 		}
 	}

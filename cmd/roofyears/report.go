@@ -112,15 +112,21 @@ func reportOptions(ctx *cli.Context, study report.Study) (report.Options, error)
 	}
 	paper := report.Paper(strings.ToLower(ctx.String("paper")))
 	switch {
-	case paper == "" && study.Result.Study.About.AreaUnit == "m2":
-		paper = report.A4
 	case paper == "":
-		paper = report.Letter
+		paper = paperFor(study)
 	case !paper.Known():
 		return report.Options{}, usageError{"report", fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
 	}
 	l, err := letterheadOf(ctx)
 	return report.Options{Trials: o.Trials, Seed: o.Seed, Paper: paper, Letterhead: l}, err
+}
+
+// paperFor is the paper that goes with a study's units.
+func paperFor(study report.Study) report.Paper {
+	if study.Result.Study.About.AreaUnit == "m2" {
+		return report.A4
+	}
+	return report.Letter
 }
 
 // document makes the owner's document of a plain study. It carries what it was
