@@ -267,7 +267,7 @@ func (t *Roofs) currency() string { return t.studies[0].About.Currency }
 
 // appendMinor appends an amount in minor units with the currency's digits.
 func (t *Roofs) appendMinor(b []byte, minor int64) []byte {
-	return appendMinor(b, minor, int(t.studies[0].About.Digits))
+	return appendMinor(b, minor, int(t.digits()))
 }
 
 func appendMinor(b []byte, minor int64, digits int) []byte {

@@ -114,7 +114,7 @@ func (t *Roofs) PlanLines(p *plan.Plan, ids []string) []string {
 			line += fmt.Sprintf(" of %s, one more %s saves %s", t.minorSum(y.Limit.Most), t.currency(), worth(y.Worth, t.currency()))
 		}
 		if c := p.Crews[i]; c.Limit.Set {
-			line += fmt.Sprintf("; %s of %s worked on", t.area(c.Used), t.area(c.Limit.Most))
+			line += fmt.Sprintf("; %s of %s worked on, one more %s saves %s", t.area(c.Used), t.area(c.Limit.Most), t.studies[0].About.AreaUnit, worth(t.byArea(c), t.currency()))
 		}
 		out = append(out, line)
 	}
@@ -171,8 +171,7 @@ func (t *Roofs) noPlan(p *plan.Plan, ids []string) string {
 
 // minorSum writes an amount in minor units with the currency.
 func (t *Roofs) minorSum(minor int64) string {
-	digits := t.studies[0].About.Digits
-	return decimal.New(minor, -digits).StringFixed(digits) + " " + t.currency()
+	return string(*t.number(minor)) + " " + t.currency()
 }
 
 // worth writes what one more unit of a limit saves.
@@ -182,5 +181,5 @@ func worth(w float64, currency string) string {
 
 // area writes hundredths of the area unit.
 func (t *Roofs) area(hundredths int64) string {
-	return decimal.New(hundredths, -2).String() + " " + t.studies[0].About.AreaUnit
+	return string(*hundredth(hundredths)) + " " + t.studies[0].About.AreaUnit
 }

@@ -85,7 +85,12 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 		a := &s.Alternatives[i]
 		out = append(out, fmt.Sprintf("%s, lowest for %s", t.totalLine(s, t.alternatives[i], a, t.saves(i)), Plural(a.Lowest, "roof")))
 	}
-	return append(out, t.totalLine(s, "each roof's lowest", &s.Lowest, slices.ContainsFunc(t.bases, func(base int) bool { return base >= 0 })))
+	return append(out, t.totalLine(s, "each roof's lowest", &s.Lowest, t.anySaves()))
+}
+
+// anySaves tells whether some study has a base case.
+func (t *Roofs) anySaves() bool {
+	return slices.ContainsFunc(t.bases, func(base int) bool { return base >= 0 })
 }
 
 func (t *Roofs) totalLine(s *RoofTotals, name string, a *RoofTotal, saves bool) string {

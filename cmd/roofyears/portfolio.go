@@ -40,6 +40,7 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringFlag{Name: "pages", Usage: "write the page of each roof into `FOLDER`, which is made if need be, named after its id"},
 			&cli.BoolFlag{Name: "strict", Usage: "stop at the first row that cannot be done, and write no file"},
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
+			&cli.StringFlag{Name: "summary", Usage: "write the totals, and the plan, to `FILE`, as JSON"},
 			outputFlag(),
 		},
 		Action: c.portfolio,
@@ -75,7 +76,8 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := checkRoofFiles(append(files.paths, rows), ctx.String("output"), ctx.String("rejects")); err != nil {
+	to := roofFilesOut{ctx.String("output"), ctx.String("rejects"), ctx.String("summary")}
+	if err := checkRoofFiles(append(files.paths, rows), to); err != nil {
 		return err
 	}
 	templates, err := c.templates(files, ctx.String("pages") != "")
@@ -93,21 +95,25 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	}
 	r.json, r.strict, r.pages = json, ctx.Bool("strict"), ctx.String("pages")
 	r.gather = r.gather || r.pages != ""
-	return c.unreadable(c.writeRoofs(r, ctx.String("output"), ctx.String("rejects")))
+	return c.unreadable(c.writeRoofs(r, to))
 }
 
 // checkRoofFiles refuses to write over what is read, or one file twice.
-func checkRoofFiles(read []string, out, rejects string) error {
-	for _, path := range []string{out, rejects} {
-		if path != "" && slices.ContainsFunc(read, func(other string) bool { return sameFile(path, other) }) {
-			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", path)}
+func checkRoofFiles(read []string, to roofFilesOut) error {
+	written := []struct{ flag, path string }{{"output", to.rows}, {"rejects", to.rejects}, {"summary", to.summary}}
+	for i, file := range written {
+		switch {
+		case file.path == "":
+		case slices.ContainsFunc(read, func(other string) bool { return sameFile(file.path, other) }):
+			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", file.path)}
+		case i > 0 && file.path == "-":
+			return usageError{"portfolio", fmt.Sprintf("--%s needs a file; standard output has the results", file.flag)}
 		}
-	}
-	switch {
-	case rejects == "-":
-		return usageError{"portfolio", "--rejects needs a file; standard output has the results"}
-	case rejects != "" && (filepath.Clean(out) == filepath.Clean(rejects) || sameFile(out, rejects)):
-		return usageError{"portfolio", "--output and --rejects name the same file"}
+		for _, other := range written[:i] {
+			if file.path != "" && (other.path != "" && filepath.Clean(other.path) == filepath.Clean(file.path) || sameFile(other.path, file.path)) {
+				return usageError{"portfolio", fmt.Sprintf("--%s and --%s name the same file", other.flag, file.flag)}
+			}
+		}
 	}
 	return nil
 }

@@ -12,6 +12,7 @@ import (
 	"roofyears/lcc"
 	"roofyears/lcc/budget"
 	"roofyears/lcc/plan"
+	"roofyears/scenarios/portfolio"
 )
 
 // yearly is a number for each of some calendar years.
@@ -132,6 +133,9 @@ func newPlanning(w planWanted, studies []*lcc.Study) (*planning, error) {
 		return nil, fmt.Errorf("the base date %s has no year: %w", about.BaseDate, err)
 	}
 	p := &planning{first: first, years: max(w.money.last(), w.crews.last()) - first + 1}
+	if end := first + studies[0].Period; first+p.years > end {
+		return nil, usageError{"portfolio", fmt.Sprintf("the plan reaches %d, but the study period ends in %d", first+p.years-1, end)}
+	}
 	if p.limits.Money, err = w.money.limits(first, p.years, about.Digits, true); err != nil {
 		return nil, err
 	}
@@ -140,13 +144,11 @@ func newPlanning(w planWanted, studies []*lcc.Study) (*planning, error) {
 	}
 	for _, study := range studies {
 		lay, err := plan.NewTemplate(study, p.years)
-		if err != nil {
-			return nil, err
+		if err == nil && len(p.lays) > 0 {
+			err = p.lays[0].Agree(lay)
 		}
-		if len(p.lays) > 0 {
-			if err := p.lays[0].Agree(lay); err != nil {
-				return nil, err
-			}
+		if err != nil {
+			return nil, &portfolio.Unreadable{File: study.About.Title, Reason: err.Error()}
 		}
 		p.lays = append(p.lays, lay)
 	}

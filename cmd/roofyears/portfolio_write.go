@@ -19,41 +19,45 @@ const mostTold = 200
 
 // roofWriting is where the results of a table of roofs go.
 type roofWriting struct {
-	run     *roofRun
-	out     io.Writer
-	rejects io.Writer // nil: nowhere but to standard error
-	told    io.Writer
-	totals  report.RoofTotals
-	empty   []int
-	bad     int
-	roofs   []*doneRoof // when they are kept
-	plan    *plan.Plan  // nil when none is asked for
+	run      *roofRun
+	out      io.Writer
+	rejects  io.Writer // nil: nowhere but to standard error
+	totalled io.Writer // the totals as JSON; nil: nowhere
+	told     io.Writer
+	totals   report.RoofTotals
+	empty    []int
+	bad      int
+	roofs    []*doneRoof // when they are kept
+	plan     *plan.Plan  // nil when none is asked for
 }
+
+// roofFilesOut are the files that a run writes; "" is none, and of the rows
+// standard output.
+type roofFilesOut struct{ rows, rejects, summary string }
 
 // writeRoofs does the roofs and writes what comes of them. An interruption, a
 // failure or a row that stops the run leaves no half file.
-func (c commands) writeRoofs(r *roofRun, path, rejects string) error {
+func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	w := &roofWriting{run: r, told: c.std.err, out: c.std.out, empty: make([]int, len(r.columns.Inputs()))}
-	var out, bad *aside
-	var err error
-	if path != "" && path != "-" {
-		if out, err = openAside(path); err != nil {
-			return err
+	var out, bad, sums *aside
+	for _, file := range []struct {
+		path string
+		to   **aside
+		use  *io.Writer
+	}{{to.rows, &out, &w.out}, {to.rejects, &bad, &w.rejects}, {to.summary, &sums, &w.totalled}} {
+		if file.path == "" || file.path == "-" {
+			continue
 		}
-		w.out = out
-	}
-	if rejects != "" {
-		if bad, err = openAside(rejects); err != nil {
-			out.end(false)
-			return err
+		if *file.to, err = openAside(file.path); err != nil {
+			return errors.Join(err, out.end(false), bad.end(false))
 		}
-		w.rejects = bad
+		*file.use = *file.to
 	}
 	err = w.write(ctx)
 	whole := err == nil || errors.Is(err, errRejected)
-	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)))
+	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), sums.end(whole))
 	switch {
 	case endErr != nil:
 		return endErr
@@ -103,10 +107,24 @@ func (w *roofWriting) write(ctx context.Context) error {
 		}
 	}
 	w.summary()
+	if w.totalled != nil {
+		if err := w.run.result.WriteRoofsSummary(w.totalled, w.summed()); err != nil {
+			return err
+		}
+	}
 	if w.bad > 0 || w.plan != nil && !w.plan.HasPlan() {
 		return errRejected
 	}
 	return nil
+}
+
+// summed is what the table comes to.
+func (w *roofWriting) summed() report.RoofsSummary {
+	s := report.RoofsSummary{Totals: &w.totals, NotDone: w.bad, Empty: map[string]int{}, Plan: w.plan, IDs: w.ids()}
+	for i, head := range w.run.columns.Inputs() {
+		s.Empty[head] = w.empty[i]
+	}
+	return s
 }
 
 // ids are those of the roofs that are kept.

@@ -1,0 +1,219 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"roofyears/scenarios"
+)
+
+// planRow is what a row says of the plan.
+type planRow struct {
+	ID   string `json:"id"`
+	Plan *struct {
+		Alternative string                     `json:"alternative"`
+		Start       *int                       `json:"start"`
+		LCC         decimal.Decimal            `json:"life_cycle_cost"`
+		Works       map[string]decimal.Decimal `json:"works"`
+	} `json:"plan"`
+}
+
+type planSummary struct {
+	Plan struct {
+		State     string          `json:"state"`
+		Reason    string          `json:"reason"`
+		LCC       decimal.Decimal `json:"life_cycle_cost"`
+		Bound     decimal.Decimal `json:"lower_bound"`
+		Unlimited decimal.Decimal `json:"without_limits"`
+		Cost      decimal.Decimal `json:"cost_of_limits"`
+		Years     []struct {
+			Year   int                  `json:"year"`
+			Budget decimal.NullDecimal  `json:"budget"`
+			Works  decimal.Decimal      `json:"works"`
+			Crew   decimal.NullDecimal  `json:"crew_area"`
+			Area   decimal.Decimal      `json:"area_worked_on"`
+			Worth  *decimal.NullDecimal `json:"saved_by_one_more"`
+		} `json:"years"`
+	} `json:"plan"`
+}
+
+// planned runs the command on a table and gives the plan of each row, and the
+// summary.
+func planned(t *testing.T, wantCode int, table string, args ...string) (rows []planRow, s planSummary, told string) {
+	t.Helper()
+	summary := filepath.Join(t.TempDir(), "summary.json")
+	code, out, told := roofs(t, table, append([]string{"--in", "csv", "--format", "ndjson", "--summary", summary}, args...)...)
+	require.Equal(t, wantCode, code, told)
+	for _, line := range strings.Split(strings.TrimSpace(out), "\n") {
+		var row planRow
+		require.NoError(t, json.Unmarshal([]byte(line), &row))
+		rows = append(rows, row)
+	}
+	require.NoError(t, json.Unmarshal(mustRead(t, summary), &s))
+	return rows, s, told
+}
+
+func exampleRoofs(t *testing.T) string {
+	t.Helper()
+	src, ok := scenarios.ExampleTable("portfolio")
+	require.True(t, ok)
+	return string(src.Text)
+}
+
+// The plan's sums are those of its rows, to the cent, and keep the limits; what
+// it says of a roof is what compare gives for a study with that wait.
+func TestPlanFootsToItsRows(t *testing.T) {
+	rows, s, told := planned(t, exitDone, exampleRoofs(t), "--budget", "2027=1200000,2028-2029=1_500_000.00", "--crew", "2028=250000", "example:portfolio", "-")
+	require.Len(t, rows, 40)
+	sum, works, started := decimal.Zero, map[string]decimal.Decimal{}, 0
+	for _, r := range rows {
+		require.NotNil(t, r.Plan, r.ID)
+		sum = sum.Add(r.Plan.LCC)
+		for year, amount := range r.Plan.Works {
+			works[year] = works[year].Add(amount)
+		}
+		if r.Plan.Start != nil {
+			started++
+			assert.Contains(t, []int{2027, 2028, 2029}, *r.Plan.Start)
+		}
+	}
+	assert.Greater(t, started, 20)
+	assert.True(t, sum.Equal(s.Plan.LCC), "%s of the rows, %s of the plan", sum, s.Plan.LCC)
+	assert.True(t, s.Plan.LCC.Sub(s.Plan.Unlimited).Equal(s.Plan.Cost))
+	assert.True(t, s.Plan.Bound.LessThanOrEqual(s.Plan.LCC) && s.Plan.Unlimited.LessThanOrEqual(s.Plan.Bound))
+	require.Len(t, s.Plan.Years, 3)
+	for i, budget := range []string{"1200000", "1500000", "1500000"} {
+		y := s.Plan.Years[i]
+		assert.Equal(t, budget, y.Budget.Decimal.String())
+		assert.True(t, y.Works.Equal(works[fmt.Sprint(2027+i)]), "%d", y.Year)
+		assert.True(t, y.Works.LessThanOrEqual(y.Budget.Decimal))
+	}
+	assert.True(t, s.Plan.Years[1].Crew.Valid && !s.Plan.Years[0].Crew.Valid)
+	assert.True(t, s.Plan.Years[1].Area.LessThanOrEqual(decimal.NewFromInt(250000)))
+	assert.Contains(t, told, "plan: life-cycle cost "+s.Plan.LCC.StringFixed(2)+" USD, ")
+	assert.Contains(t, told, "of 250000 ft2 worked on")
+
+	assertPutOff(t, rows)
+}
+
+// assertPutOff compares a roof that the plan puts off with a study file in
+// which that is written as a wait.
+func assertPutOff(t *testing.T, rows []planRow) {
+	t.Helper()
+	cells, err := csv.NewReader(strings.NewReader(exampleRoofs(t))).ReadAll()
+	require.NoError(t, err)
+	compared := 0
+	for i, r := range rows {
+		if r.Plan.Start == nil || *r.Plan.Start == 2027 || compared == 5 {
+			continue
+		}
+		compared++
+		require.Equal(t, "Restore", r.Plan.Alternative)
+		src, _ := scenarios.Example("portfolio")
+		old := "  - {name: Restore, start: restoration}\n"
+		require.Contains(t, string(src.Text), old)
+		later := fmt.Sprintf("  - {name: Restore, start: restoration, wait: {on: existing, years: %d}}\n", *r.Plan.Start-2027)
+		path := filepath.Join(t.TempDir(), "later.yaml")
+		require.NoError(t, os.WriteFile(path, []byte(strings.Replace(string(src.Text), old, later, 1)), 0o600))
+		var table bytes.Buffer
+		w := csv.NewWriter(&table)
+		require.NoError(t, w.WriteAll([][]string{cells[0], cells[i+1]}))
+		code, out, told := roofs(t, table.String(), "--in", "csv", path, "-")
+		require.Equal(t, exitDone, code, told)
+		assert.Contains(t, strings.Split(out, "\n")[1], ","+r.Plan.LCC.StringFixed(2)+",", r.ID)
+	}
+	assert.Equal(t, 5, compared)
+}
+
+// What binds a roof, and the columns that say so.
+func TestPlanKeepsWhatBindsARoof(t *testing.T) {
+	table := "id,Deadline,not_before,only,systems.existing.life\n" +
+		"a,2027,,,9\nb,,2029,,9\nc,yes,2028,,9\nd,,,Roof over,9\ne,,,Keep patching,9\nf,2028,,Tear off and replace,9\ng,no,2035,,9\n"
+	rows, _, told := planned(t, exitDone, table, "--budget", "2027-2029=9000000", "--map", "Deadline=must_do", "example:portfolio", "-")
+	start := func(i int) int {
+		if rows[i].Plan.Start == nil {
+			return 0
+		}
+		return *rows[i].Plan.Start
+	}
+	assert.Equal(t, 2027, start(0), told)
+	assert.Contains(t, []int{0, 2029}, start(1))
+	assert.Contains(t, []int{2028, 2029}, start(2))
+	assert.Equal(t, "Roof over", rows[3].Plan.Alternative)
+	assert.Equal(t, "Keep patching", rows[4].Plan.Alternative)
+	assert.Equal(t, "Tear off and replace", rows[5].Plan.Alternative)
+	assert.LessOrEqual(t, start(5), 2028)
+	assert.Equal(t, 0, start(6), "it may start after the plan's years only")
+
+	for cells, said := range map[string]string{
+		"2026,,":      `must_do: "2026" is outside the years of the plan, 2027 to 2029`,
+		"soon,,":      `must_do: "soon" is no year, expected one such as 2027`,
+		",29,":        `not_before: "29" is no year, expected one such as 2027`,
+		",,Re-roof":   `only: "Re-roof" is no alternative of the roof's template`,
+		"2027,,\nb,,": "", // the other one is done
+	} {
+		code, _, told := roofs(t, "id,must_do,not_before,only\na,"+cells+"\n", "--in", "csv", "--budget", "2027-2029=9000000", "example:portfolio", "-")
+		if said == "" {
+			assert.Equal(t, exitInput, code, "a row that has too few cells")
+			continue
+		}
+		assert.Equal(t, exitInput, code, told)
+		assert.Contains(t, told, said)
+	}
+	_, out, _ := roofs(t, "id,must_do\na,2027\n", "--in", "csv", "example:portfolio", "-")
+	assert.Contains(t, out, "\na,,2027,", "without a plan the column is carried through")
+}
+
+// Where no plan exists that is said, with why, and the rows have none.
+func TestPlanThatDoesNotExist(t *testing.T) {
+	rows, s, told := planned(t, exitInput, "id,must_do,roof.area,systems.existing.life\na,2027,20000,9\nb,,20000,0.5\n", "--budget", "2027=10,2028=0", "example:portfolio", "-")
+	assert.Equal(t, "infeasible", s.Plan.State)
+	assert.NotEmpty(t, s.Plan.Reason)
+	assert.Contains(t, told, "plan: "+s.Plan.Reason)
+	assert.Nil(t, rows[0].Plan)
+	_, s, _ = planned(t, exitInput, "id,must_do,only\na,yes,Keep patching\n", "--budget", "2027=10", "example:portfolio", "-")
+	assert.Equal(t, `no option of the roof "a" may be chosen`, s.Plan.Reason)
+	_, out, _ := roofs(t, "id,must_do,only\na,yes,Keep patching\n", "--in", "csv", "--budget", "2027=10", "example:portfolio", "-")
+	assert.True(t, strings.HasSuffix(out, ",,,,,USD\n"), out)
+}
+
+func TestBudgetsThatAreNone(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		said string
+	}{
+		{[]string{"--budget", "2027"}, `--budget: found "2027", expected YEAR=NUMBER or FIRST-LAST=NUMBER`},
+		{[]string{"--budget", "2027=-5"}, `--budget: found "2027=-5", expected`},
+		{[]string{"--budget", "2029-2027=5"}, `--budget: found "2029-2027=5", expected`},
+		{[]string{"--budget", "2027-9999=5"}, `--budget: found "2027-9999=5", expected`},
+		{[]string{"--budget", "2027=1,2027=2"}, "--budget says twice what 2027 has"},
+		{[]string{"--budget", "2026=1"}, "--budget names 2026, but the base date of the study lies in 2027: the plan's years begin there"},
+		{[]string{"--budget", "2027=1,2029=1"}, "--budget says nothing of 2028; write 2028=0 if it has none"},
+		{[]string{"--budget", "2027=1.005"}, "--budget: 1.005 is finer than 0.01, or over 90071992547409.92"},
+		{[]string{"--budget", "2027=1e30"}, "--budget: 1000000000000000000000000000000 is finer than 0.01, or over"},
+		{[]string{"--crew", "2027=x"}, `--crew: found "2027=x", expected`},
+		{[]string{"--budget", "2027=1", "--summary", "-"}, "--summary needs a file; standard output has the results"},
+		{[]string{"--summary", "x", "--rejects", "./x"}, "--rejects and --summary name the same file"},
+	} {
+		code, _, told := roofs(t, "id\na\n", append(append([]string{"--in", "csv"}, c.args...), "example:portfolio", "-")...)
+		assert.Equal(t, exitUsage, code, "%q", c.args)
+		assert.Contains(t, told, c.said)
+	}
+	code, _, told := roofs(t, "id\na\n", "--in", "csv", "--budget", "2027-2080=1", "example:portfolio", "-")
+	assert.Equal(t, exitUsage, code)
+	assert.Contains(t, told, "the plan reaches 2080, but the study period ends in 2067")
+	baseless := otherTemplate(t, ", base_case: true", "")
+	code, _, told = roofs(t, "id\na\n", "--in", "csv", "--budget", "2027=1", baseless, "-")
+	assert.Equal(t, exitInput, code)
+	assert.Contains(t, told, "the study has no base case, which a plan needs")
+}
