@@ -28,6 +28,10 @@ type Kernel struct {
 	discount []float64
 	escalate [NumCategories][]float64
 	used     [NumCategories]bool // categories that some item has
+	// What one unit of currency at base-date prices, escalated to a time and
+	// paid then, is worth in minor units; and the relative error of such a line.
+	present [NumCategories][]float64
+	errors  []float64
 	minor    float64             // minor units in a unit of currency: 100 for cents
 	// For unrounded life-cycle costs.
 	plan plan
@@ -53,7 +57,10 @@ func (s *Study) NewKernel() *Kernel {
 	size := 2*s.Period + 1
 	k.discount = make([]float64, size)
 	for c := range k.escalate {
-		k.escalate[c] = make([]float64, size)
+		k.escalate[c], k.present[c] = make([]float64, size), make([]float64, size)
+	}
+	for at := range size {
+		k.errors = append(k.errors, lineError(Time(at)))
 	}
 	k.used[Construction] = true // residual amounts escalate as construction
 	for i := range s.Systems {
@@ -126,6 +133,7 @@ func (k *Kernel) refreshCents() {
 	if k.stale.cents {
 		k.fillDiscount()
 		k.fillEscalation()
+		k.fillPresent()
 		k.stale.cents = false
 	}
 }
@@ -282,6 +290,16 @@ func (k *Kernel) fillEscalation() {
 			k.fill(k.escalate[c], func(int) float64 { return step })
 		default:
 			k.fill(k.escalate[c], func(int) float64 { return 1 })
+		}
+	}
+}
+
+func (k *Kernel) fillPresent() {
+	for c, present := range k.present {
+		if k.used[c] {
+			for at := range present {
+				present[at] = k.escalate[c][at] * k.discount[at] * k.minor
+			}
 		}
 	}
 }

@@ -73,7 +73,7 @@ func (t *tally) spell(p *Spell, system *System) {
 // add adds a line of a cost that is base at base-date prices and falls at a
 // time, in the given year of its age.
 func (t *tally) add(at Time, it *Item, year int, base float64) {
-	minor, sure := t.line(at, at, it.Category, base, 0)
+	minor, sure := rounded(base*t.k.present[it.Category][at], t.k.errors[at])
 	if !sure && t.settle != nil {
 		minor, sure = t.settle(at, it, year, true)
 	}
@@ -99,10 +99,15 @@ func (t *tally) line(at, priced Time, c Category, base, baseError float64) (mino
 // rounded rounds to a whole number; it is not sure when x, whose relative
 // error is given, may round the other way.
 func rounded(x, relative float64) (minor int64, sure bool) {
-	whole := math.RoundToEven(x) // on the half itself it is not sure
-	unsure := math.Abs(math.Abs(x-whole)-0.5) <= math.Abs(x)*relative || math.Abs(x) > maxMinor
-	return int64(whole), !unsure
+	x = float64(x) // rounded by itself, not within the sum
+	whole := float64(x+toWhole) - toWhole
+	sure = 0.5-math.Abs(x-whole) > math.Abs(x)*relative && math.Abs(x) <= maxMinor // on the half itself it is not
+	return int64(whole), sure
 }
+
+// toWhole is so large that a number added to it keeps no fraction, and is
+// rounded to the nearest even one: 1.5 × 2⁵².
+const toWhole = 3 << 51
 
 // credit deducts a line of residual value.
 func (t *tally) credit(priced Time, amount, amountError float64) {
@@ -153,9 +158,14 @@ func (t *tally) annual(p *Spell, system *System) {
 			growth = 1 + t.k.v[it.Growth]
 			base *= whole(growth, p.From-p.ageOrigin(it))
 		}
+		present := t.k.present[it.Category]
 		for year := p.From + 1; year <= p.Until; year++ {
 			at := t.k.study.Timing.running(year)
-			t.add(at, it, year-p.ageOrigin(it), base)
+			if minor, sure := rounded(base*present[at], t.k.errors[at]); sure {
+				t.minor += minor
+			} else {
+				t.add(at, it, year-p.ageOrigin(it), base)
+			}
 			base *= growth
 		}
 	}
