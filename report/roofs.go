@@ -47,52 +47,112 @@ func NewRoofs(study *lcc.Study, free []string) (*Roofs, error) {
 	return t, nil
 }
 
+// Heads are the heads of the columns, one for each cell of a row.
+func (t *Roofs) Heads() []string {
+	return slices.Concat([]string{"id", "name"}, t.free, t.heads)
+}
+
+// Columns is how many cells a row has.
+func (t *Roofs) Columns() int { return 2 + len(t.free) + len(t.heads) }
+
+// AmountColumn is the place among Heads of the life-cycle cost of an
+// alternative; its first cost and its net savings follow.
+func (t *Roofs) AmountColumn(alternative int) int { return 2 + len(t.free) + 4*alternative }
+
+// LowestColumn is the place among Heads of the alternative that is lowest.
+func (t *Roofs) LowestColumn() int { return t.AmountColumn(len(t.names)) }
+
+// About gives the names of the alternatives, the currency and its digits.
+func (t *Roofs) About() (alternatives []string, currency string, digits int) {
+	for i := range t.study.Alternatives {
+		alternatives = append(alternatives, t.study.Alternatives[i].Name)
+	}
+	return alternatives, t.study.About.Currency, int(t.study.About.Digits)
+}
+
+// RoofCell is a cell of a row of the table, for any writer.
+type RoofCell struct {
+	Kind  RoofCellKind
+	Text  string // of RoofText, RoofCarried and RoofWord
+	Minor int64  // of RoofAmount, in minor units; of RoofName the place of an alternative
+}
+
+// RoofCellKind is what a cell of a row holds.
+type RoofCellKind int
+
+// The kinds of cells.
+const (
+	RoofNone    RoofCellKind = iota // nothing
+	RoofText                        // a text of the table of roofs
+	RoofCarried                     // a text of it that may be a number
+	RoofWord                        // a word of ours, which needs no care
+	RoofName                        // the name of an alternative
+	RoofAmount                      // money
+)
+
+// AppendCells appends the cells of a row, in the order of Heads.
+func (t *Roofs) AppendCells(to []RoofCell, r *Roof) []RoofCell {
+	to = append(to, RoofCell{Kind: RoofText, Text: r.ID}, RoofCell{Kind: RoofText, Text: r.Name})
+	for _, cell := range r.Free {
+		to = append(to, RoofCell{Kind: RoofCarried, Text: cell})
+	}
+	for i, c := range r.Costs {
+		var saving RoofCell
+		if saved, has := t.saved(r, i); has {
+			saving = RoofCell{Kind: RoofAmount, Minor: saved}
+		}
+		to = append(to, RoofCell{Kind: RoofAmount, Minor: c.LCC}, RoofCell{Kind: RoofAmount, Minor: c.First}, saving, RoofCell{Kind: RoofWord, Text: t.stands(r, i)})
+	}
+	var lowest, next, margin, tie RoofCell
+	if r.Answer.Lowest >= 0 {
+		lowest = RoofCell{Kind: RoofName, Minor: int64(r.Answer.Lowest)}
+	}
+	if r.Answer.RunnerUp >= 0 {
+		next, margin = RoofCell{Kind: RoofName, Minor: int64(r.Answer.RunnerUp)}, RoofCell{Kind: RoofAmount, Minor: r.Answer.Margin}
+		tie = RoofCell{Kind: RoofWord, Text: yesNo(r.Answer.Tie)}
+	}
+	return append(to, lowest, next, margin, tie, RoofCell{Kind: RoofWord, Text: t.study.About.Currency})
+}
+
 // AppendHead appends the head of the table as CSV, with a byte order mark, as
 // WriteTakeOffCSV does.
 func (t *Roofs) AppendHead(b []byte) []byte {
-	b = append(b, "\ufeffid,name"...)
-	for _, heads := range [][]string{t.free, t.heads} {
-		for _, head := range heads {
-			b = append(append(b, ','), csvText(head)...)
+	b = append(b, "\ufeff"...)
+	for i, head := range t.Heads() {
+		if i > 0 {
+			b = append(b, ',')
 		}
+		b = append(b, csvText(head)...)
 	}
 	return append(b, '\n')
 }
 
-// AppendCSV appends a row. Amounts have the digits of the currency and a
-// decimal point. Texts are harmless as those of WriteTakeOffCSV are; what is
+// AppendCSV appends a row of cells. Amounts have the digits of the currency and
+// a decimal point. Texts are harmless as those of WriteTakeOffCSV are; what is
 // carried through and is a plain number, a negative one too, stays one.
-func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
-	b = append(append(append(b, csvText(r.ID)...), ','), csvText(r.Name)...)
-	for _, cell := range r.Free {
-		b = append(b, ',')
-		if isNumber(cell) {
-			b = append(b, cell...)
-			continue
+func (t *Roofs) AppendCSV(b []byte, row []RoofCell) []byte {
+	for i := range row {
+		if i > 0 {
+			b = append(b, ',')
 		}
-		b = append(b, csvText(cell)...)
-	}
-	for i, c := range r.Costs {
-		b = t.appendMinor(append(b, ','), c.LCC)
-		b = t.appendMinor(append(b, ','), c.First)
-		b = append(b, ',')
-		if saved, has := t.saved(r, i); has {
-			b = t.appendMinor(b, saved)
+		switch c := &row[i]; c.Kind {
+		case RoofText:
+			b = append(b, csvText(c.Text)...)
+		case RoofCarried:
+			if isNumber(c.Text) {
+				b = append(b, c.Text...)
+			} else {
+				b = append(b, csvText(c.Text)...)
+			}
+		case RoofWord:
+			b = append(b, c.Text...)
+		case RoofName:
+			b = append(b, t.cells[c.Minor]...)
+		case RoofAmount:
+			b = t.appendMinor(b, c.Minor)
 		}
-		b = append(append(b, ','), t.stands(r, i)...)
 	}
-	b = append(b, ',')
-	if r.Answer.Lowest >= 0 {
-		b = append(b, t.cells[r.Answer.Lowest]...)
-	}
-	b = append(b, ',')
-	if r.Answer.RunnerUp < 0 {
-		b = append(b, ",,"...)
-	} else {
-		b = t.appendMinor(append(append(b, t.cells[r.Answer.RunnerUp]...), ','), r.Answer.Margin)
-		b = append(append(b, ','), yesNo(r.Answer.Tie)...)
-	}
-	return append(append(append(b, ','), t.study.About.Currency...), '\n')
+	return append(b, '\n')
 }
 
 // AppendJSON appends a row as a JSON object in a line.
@@ -133,7 +193,7 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 // saved is what an alternative saves against the base case, which itself has
 // no such figure.
 func (t *Roofs) saved(r *Roof, i int) (int64, bool) {
-	if t.base < 0 || t.base == i {
+	if !t.Saves(i) {
 		return 0, false
 	}
 	return r.Costs[t.base].LCC - r.Costs[i].LCC, true

@@ -69,7 +69,7 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 	for i := range s.Alternatives {
 		a := &s.Alternatives[i]
 		line := fmt.Sprintf("%s: life-cycle cost %s, first cost %s", t.study.Alternatives[i].Name, t.sum(&a.LCC), t.sum(&a.First))
-		if t.base >= 0 && t.base != i {
+		if t.Saves(i) {
 			line += ", net savings " + t.sum(&a.Saved)
 		}
 		out = append(out, fmt.Sprintf("%s, lowest for %s", line, Plural(a.Lowest, "roof")))
@@ -77,7 +77,16 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 	return out
 }
 
+// Saves tells whether an alternative has net savings: against the base case,
+// which itself has none.
+func (t *Roofs) Saves(alternative int) bool { return t.base >= 0 && t.base != alternative }
+
 func (t *Roofs) sum(minor *big.Int) string {
+	return t.AmountOf(minor) + " " + t.study.About.Currency
+}
+
+// AmountOf is an amount in minor units with the currency's digits.
+func (t *Roofs) AmountOf(minor *big.Int) string {
 	digits := t.study.About.Digits
-	return decimal.NewFromBigInt(minor, -digits).StringFixed(digits) + " " + t.study.About.Currency
+	return decimal.NewFromBigInt(minor, -digits).StringFixed(digits)
 }

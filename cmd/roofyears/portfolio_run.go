@@ -23,8 +23,9 @@ type roofRun struct {
 	table   *portfolio.Table
 	columns *portfolio.Columns
 	result  *report.Roofs
-	json    bool
+	format  portfolio.Format // of the result
 	strict  bool
+	shown   *progress // nil: none
 }
 
 func newRoofRun(file *scenarios.File, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning) (*roofRun, error) {
@@ -48,7 +49,8 @@ type batch struct {
 	err  error // of reading on, after these rows
 	done chan struct{}
 
-	out     []byte
+	out     []byte            // of CSV and NDJSON
+	cells   []report.RoofCell // of a workbook, row by row
 	totals  report.RoofTotals
 	rejects []portfolio.Reject
 	empty   []int // empty cells, by input column
@@ -132,7 +134,8 @@ type worker struct {
 	roofs *lcc.Roofs
 	roof  portfolio.Roof
 	costs []lcc.RoofCost
-	size  int // of the rows of the batch before
+	cells []report.RoofCell // of the row at hand
+	size  int               // of the rows of the batch before
 }
 
 func (r *roofRun) worker() (*worker, error) {
@@ -171,10 +174,14 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 	}
 	out := report.Roof{ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Study: study, Costs: w.costs, Answer: study.RoofAnswer(w.costs)}
 	b.totals.Add(w.result, &out)
-	if w.json {
+	switch w.format {
+	case portfolio.NDJSON:
 		b.out = w.result.AppendJSON(b.out, &out)
-	} else {
-		b.out = w.result.AppendCSV(b.out, &out)
+	case portfolio.XLSX:
+		b.cells = w.result.AppendCells(b.cells, &out)
+	default:
+		w.cells = w.result.AppendCells(w.cells[:0], &out)
+		b.out = w.result.AppendCSV(b.out, w.cells)
 	}
 	return nil
 }

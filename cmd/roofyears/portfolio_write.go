@@ -10,6 +10,7 @@ import (
 	"syscall"
 
 	"roofyears/report"
+	"roofyears/report/roofbook"
 )
 
 // mostTold is how many rows that cannot be done are told on standard error; of
@@ -20,7 +21,8 @@ const mostTold = 200
 type roofWriting struct {
 	run     *roofRun
 	out     io.Writer
-	rejects io.Writer // nil: nowhere but to standard error
+	book    *roofbook.Writer // nil: out has text
+	rejects io.Writer        // nil: nowhere but to standard error
 	told    io.Writer
 	totals  report.RoofTotals
 	empty   []int
@@ -48,7 +50,9 @@ func (c commands) writeRoofs(r *roofRun, path, rejects string) error {
 		}
 		w.rejects = bad
 	}
+	w.told = r.shown.above(w.told)
 	err = w.write(ctx)
+	r.shown.end()
 	whole := err == nil || errors.Is(err, errRejected)
 	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)))
 	switch {
@@ -74,11 +78,10 @@ func (a *aside) end(whole bool) error {
 
 // write writes heads, rows and the summary.
 func (w *roofWriting) write(ctx context.Context) error {
-	if !w.run.json {
-		if _, err := w.out.Write(w.run.result.AppendHead(nil)); err != nil {
-			return err
-		}
+	if err := w.begin(); err != nil {
+		return err
 	}
+	defer w.close()
 	if w.rejects != nil {
 		if _, err := w.rejects.Write(report.AppendRejectHead(nil)); err != nil {
 			return err
@@ -90,6 +93,11 @@ func (w *roofWriting) write(ctx context.Context) error {
 	}
 	if err != nil {
 		return err
+	}
+	if w.book != nil {
+		if err := w.book.Finish(w.out, &w.totals); err != nil {
+			return err
+		}
 	}
 	w.summary()
 	if w.bad > 0 {
@@ -103,9 +111,10 @@ var errRejected = errors.New("rows were rejected")
 
 // take writes what came of a batch.
 func (w *roofWriting) take(b *batch) error {
-	if _, err := w.out.Write(b.out); err != nil {
+	if err := w.rows(b); err != nil {
 		return err
 	}
+	w.run.shown.step(len(b.rows))
 	w.totals.Join(&b.totals)
 	for i, n := range b.empty {
 		w.empty[i] += n

@@ -29,6 +29,7 @@ type Columns struct {
 	file     *scenarios.File
 	table    string
 	comma    bool  // numbers have a decimal comma
+	cells    bool  // numbers are those of a workbook
 	id, name int   // −1: there is no name
 	inputs   []int // columns of Refs
 	free     []int // columns of Free
@@ -44,7 +45,7 @@ type Meaning struct {
 // Compile finds what the columns of a table stand for in a template. The error
 // says which head is none, or lacks, and what was likely meant.
 func Compile(file *scenarios.File, t *Table, m Meaning) (*Columns, error) {
-	c := &Columns{file: file, table: t.name, comma: m.DecimalComma, id: -1, name: -1}
+	c := &Columns{file: file, table: t.name, comma: m.DecimalComma, cells: t.cells, id: -1, name: -1}
 	for head := range m.Map {
 		if !slices.Contains(t.Head, head) {
 			return nil, t.unreadable(0, "there is no column %q to map; there are %q", head, t.Head)
@@ -154,7 +155,11 @@ func (c *Columns) number(in lcc.Ref, text string) (decimal.Decimal, error) {
 	}
 	v, err := c.file.ParseCell(in, written)
 	if err != nil && !c.comma && strings.Contains(text, ",") {
-		err = fmt.Errorf("%w; if all numbers have a decimal comma, say --decimal ,", err)
+		hint := "if all numbers have a decimal comma, say --decimal ,"
+		if c.cells {
+			hint = "the cell is a text, where a number is expected"
+		}
+		err = fmt.Errorf("%w; %s", err, hint)
 	}
 	return v, err
 }
