@@ -10,9 +10,10 @@ import (
 	"roofyears/report"
 )
 
-// totals writes the sheet of the totals. They are formulas over the sheet of
-// the roofs, so that a reader sees what they are the sums of, with the sums to
-// the cent stored beside them; numbers only, where some amount is a text.
+// totals writes the sheet of the totals. Sums are formulas over the sheet of the
+// roofs, so that a reader sees what they are the sums of, with the sum to the
+// cent stored beside each; plain where some amount is a text. Counts are plain:
+// spreadsheets differ in how a formula compares names.
 func (w *Writer) totals(t *report.RoofTotals) error {
 	width := func(column int) float64 {
 		if column == 0 {
@@ -34,7 +35,7 @@ func (w *Writer) totals(t *report.RoofTotals) error {
 		a := &t.Alternatives[i]
 		line++
 		from := w.roofs.AmountColumn(i)
-		cells := []any{w.word(w.names[i]), w.sum(from, &a.LCC), w.sum(from+1, &a.First), nil, w.lowest(line, a.Lowest), w.word(currency)}
+		cells := []any{w.word(w.names[i]), w.sum(from, &a.LCC), w.sum(from+1, &a.First), nil, a.Lowest, w.word(currency)}
 		if w.roofs.Saves(i) {
 			cells[3] = w.sum(from+2, &a.Saved)
 		}
@@ -77,13 +78,4 @@ func (w *Writer) sum(place int, minor *big.Int) any {
 		cell.Formula = "SUM(" + w.column(place) + ")"
 	}
 	return cell
-}
-
-// lowest counts the roofs for which the alternative of a line is lowest. A
-// plain count of a name would take * and ? in it for others.
-func (w *Writer) lowest(line, n int) any {
-	if w.rows == 0 {
-		return n
-	}
-	return excelize.Cell{Formula: fmt.Sprintf("SUMPRODUCT(--EXACT(%s,$A$%d))", w.column(w.roofs.LowestColumn()), line), Value: n}
 }
