@@ -174,7 +174,7 @@ func (w *Writer) cell(c *report.RoofCell) any {
 	case report.RoofName:
 		return excelize.Cell{StyleID: w.looks.text, Value: w.names[c.Minor]}
 	case report.RoofCarried:
-		if x, err := strconv.ParseFloat(c.Text, 64); err == nil && strconv.FormatFloat(x, 'f', -1, 64) == c.Text {
+		if x, err := strconv.ParseFloat(c.Text, 64); err == nil && len(c.Text) <= mostDigits && strconv.FormatFloat(x, 'f', -1, 64) == c.Text {
 			return x
 		}
 	}
@@ -184,7 +184,10 @@ func (w *Writer) cell(c *report.RoofCell) any {
 	return excelize.Cell{StyleID: w.looks.text, Value: c.Text}
 }
 
-// exact tells whether a spreadsheet holds an amount as it is: it keeps 15 digits.
+// mostDigits is how many digits of a number a spreadsheet keeps.
+const mostDigits = 15
+
+// exact tells whether a spreadsheet holds an amount, in minor units, as it is.
 func exact(minor int64) bool { return minor < 1e15 && minor > -1e15 }
 
 // amount is money as a number; as a text where a spreadsheet would round it.
