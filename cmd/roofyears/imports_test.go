@@ -33,12 +33,13 @@ var mayImport = map[string][]string{
 	"roofyears/scenarios/eligibility":   {"std", "github.com/shopspring/decimal"},
 	"roofyears/scenarios/cooling":       {"std", "github.com/shopspring/decimal"},
 	"roofyears/report":                  {"std", "roofyears/lcc", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/lcc/risk", "roofyears/lcc/vary", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
+	"roofyears/report/roofbook":         {"std", "roofyears/report", "github.com/xuri/excelize/v2"},
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "roofyears/scenarios/contrast", "github.com/go-echarts/go-echarts/v2"},
 	"roofyears/report/html/verify":      {"std", "roofyears/report", "roofyears/report/html", "golang.org/x/net/html"},
 	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
-	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/scenarios/portfolio", "roofyears/report", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
-		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "golang.org/x/term"},
+	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/scenarios/portfolio", "roofyears/report", "roofyears/report/roofbook", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
+		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "github.com/schollz/progressbar/v3", "golang.org/x/term"},
 }
 
 func TestImportsRunOneWay(t *testing.T) {

@@ -81,12 +81,10 @@ func (c commands) progress(in roofInput, output string) *progress {
 	options := []progressbar.Option{
 		progressbar.OptionSetWriter(c.std.err), progressbar.OptionThrottle(100 * time.Millisecond),
 		progressbar.OptionSetSpinnerChangeInterval(0), // no drawing but by step
-		progressbar.OptionSetDescription("roofs"), progressbar.OptionSetWidth(30),
+		progressbar.OptionSetDescription("roofs"), progressbar.OptionSetWidth(20),
 	}
 	size := p.in.size
-	if size > 0 {
-		options = append(options, progressbar.OptionShowBytes(true))
-	} else {
+	if size == 0 { // a count of roofs, since nobody knows of how many
 		size = -1
 		options = append(options, progressbar.OptionShowCount(), progressbar.OptionShowIts(), progressbar.OptionSetItsString("roofs"))
 	}
