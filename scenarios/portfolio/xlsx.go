@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
-	"fmt"
 	"io"
 	"path"
 	"slices"
@@ -252,65 +251,4 @@ func ofKind(names, kinds map[string]string, wanted string) string {
 		}
 	}
 	return ""
-}
-
-// elements reads a part element by element, a bounded piece at a time.
-type elements struct {
-	d     *xml.Decoder
-	meter *metered
-	depth int
-}
-
-// maxDepth is how deep elements of a part may be nested; a cell of rich text is
-// nine deep.
-const maxDepth = 64
-
-var errDeep = fmt.Errorf("its elements are nested over %d deep", maxDepth)
-
-func (e *elements) next() (xml.Token, error) {
-	e.meter.left = MaxRow
-	token, err := e.d.Token()
-	switch token.(type) {
-	case xml.StartElement:
-		e.depth++
-	case xml.EndElement:
-		e.depth--
-	}
-	if e.depth > maxDepth {
-		return nil, errDeep
-	}
-	return token, err
-}
-
-// text gives the text of an element that was begun, to its end: what stands in
-// itself, or in the elements t within, without the reading aid rPh, section
-// 18.4.6.
-func (e *elements) text(own bool) (string, error) {
-	var b []byte
-	aid, inText := 0, own
-	for begun := e.depth; e.depth >= begun; {
-		token, err := e.next()
-		if err != nil {
-			return "", err
-		}
-		switch token := token.(type) {
-		case xml.StartElement:
-			if aid == 0 && token.Name.Local == "rPh" {
-				aid = e.depth
-			}
-			inText = own || aid == 0 && token.Name.Local == "t"
-		case xml.EndElement:
-			if inText = own; e.depth < aid {
-				aid = 0
-			}
-		case xml.CharData:
-			if inText {
-				b = append(b, token...)
-			}
-		}
-		if len(b) > MaxRow {
-			return "", errLongRow
-		}
-	}
-	return string(b), nil
 }

@@ -1,10 +1,6 @@
 package portfolio
 
 import (
-	"bufio"
-	"encoding/xml"
-	"errors"
-	"io"
 	"math"
 	"regexp"
 	"strconv"
@@ -146,50 +142,4 @@ func numberText(stored string, form cellForm, from dayZero) (text, bad string) {
 		return decimal.RequireFromString(text).Shift(2).String() + "%", ""
 	}
 	return text, ""
-}
-
-// escaped is a character that XML cannot hold, as a workbook writes it, section
-// 22.9.2.19.
-var escaped = regexp.MustCompile(`_x[0-9a-fA-F]{4}_`)
-
-func unescaped(s string) string {
-	if !strings.Contains(s, "_x") {
-		return s
-	}
-	return escaped.ReplaceAllStringFunc(s, func(code string) string {
-		n, _ := strconv.ParseUint(code[2:6], 16, 32) // four hexadecimal digits
-		return string(rune(n))
-	})
-}
-
-// elementsOf begins to read a part.
-func elementsOf(part io.Reader) *elements {
-	meter := &metered{part, MaxRow}
-	return &elements{d: xml.NewDecoder(bufio.NewReaderSize(meter, readAhead)), meter: meter}
-}
-
-// readTexts reads the texts that cells share, section 18.4.9.
-func (w *workbook) readTexts(name string) error {
-	part, err := w.open(name, maxTexts)
-	if part == nil {
-		return err
-	}
-	defer part.Close()
-	for e := elementsOf(part); ; {
-		token, err := e.next()
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if start, ok := token.(xml.StartElement); ok && err == nil && start.Name.Local == "si" {
-			var text string
-			text, err = e.text(false)
-			w.texts = append(w.texts, unescaped(text))
-		}
-		if err != nil {
-			return w.damaged(name, err)
-		}
-		if len(w.texts) > mostTexts {
-			return w.t.unreadable(0, "the workbook has over %d different texts, the most that is read: save the table as CSV UTF-8", mostTexts)
-		}
-	}
 }
