@@ -198,6 +198,9 @@ func (c commands) formatOf(ctx *cli.Context) (portfolio.Format, error) {
 		return "", usageError{"portfolio", fmt.Sprintf("--format is %q, expected csv, ndjson or xlsx", ctx.String("format"))}
 	case format == "":
 		format = formatOfName(out)
+		if ext := filepath.Ext(out); format == portfolio.XLSX && !strings.EqualFold(ext, ".xlsx") {
+			return "", usageError{"portfolio", fmt.Sprintf("a workbook is written as .xlsx, not as %s", ext)}
+		}
 	}
 	if format == portfolio.XLSX && (out == "" || out == "-") && isTerminal(c.std.out) {
 		return "", usageError{"portfolio", "a workbook is no text for a terminal; name a file with --output"}
