@@ -106,70 +106,74 @@ func otherMoney(a, b *lcc.Study) string {
 	return ""
 }
 
+// Heads are the heads of the columns, one for each cell of a row.
+func (t *Roofs) Heads() []string {
+	first := []string{"id", "name", "template"}
+	return slices.Concat(first[:t.before()], t.free, t.heads)
+}
+
+// before is how many columns stand before those that are carried through.
+func (t *Roofs) before() int {
+	if t.templates == nil {
+		return 2
+	}
+	return 3
+}
+
+// Columns is how many cells a row has.
+func (t *Roofs) Columns() int { return t.before() + len(t.free) + len(t.heads) }
+
+// AmountColumn is the place among Heads of the life-cycle cost of an
+// alternative; its first cost and its net savings follow.
+func (t *Roofs) AmountColumn(alternative int) int { return t.before() + len(t.free) + 4*alternative }
+
+// LowestColumn is the place among Heads of the alternative that is lowest.
+func (t *Roofs) LowestColumn() int { return t.AmountColumn(len(t.names)) }
+
+// About gives the names of the alternatives, the currency and its digits.
+func (t *Roofs) About() (alternatives []string, currency string, digits int) {
+	return t.alternatives, t.currency(), int(t.digits())
+}
+
 // AppendHead appends the head of the table as CSV, with a byte order mark, as
 // WriteTakeOffCSV does.
 func (t *Roofs) AppendHead(b []byte) []byte {
-	b = append(b, "\ufeffid,name"...)
-	if t.templates != nil {
-		b = append(b, ",template"...)
-	}
-	for _, heads := range [][]string{t.free, t.heads} {
-		for _, head := range heads {
-			b = append(append(b, ','), csvText(head)...)
+	b = append(b, "\ufeff"...)
+	for i, head := range t.Heads() {
+		if i > 0 {
+			b = append(b, ',')
 		}
+		b = append(b, csvText(head)...)
 	}
 	return append(b, '\n')
 }
 
-// AppendCSV appends a row. Amounts have the digits of the currency and a
-// decimal point; the cells of an alternative that the roof's study lacks are
-// empty. Texts are harmless as those of WriteTakeOffCSV are; what is carried
-// through and is a plain number, a negative one too, stays one.
-func (t *Roofs) AppendCSV(b []byte, r *Roof) []byte {
-	b = append(append(append(b, csvText(r.ID)...), ','), csvText(r.Name)...)
-	if t.templates != nil {
-		b = append(append(b, ','), csvText(t.templates[r.Template])...)
-	}
-	for _, cell := range r.Free {
-		b = append(b, ',')
-		if isNumber(cell) {
-			b = append(b, cell...)
-			continue
+// AppendCSV appends a row of cells. Amounts have the digits of the currency and
+// a decimal point. Texts are harmless as those of WriteTakeOffCSV are; what is
+// carried through and is a plain number, a negative one too, stays one.
+func (t *Roofs) AppendCSV(b []byte, row []RoofCell) []byte {
+	for i := range row {
+		if i > 0 {
+			b = append(b, ',')
 		}
-		b = append(b, csvText(cell)...)
-	}
-	for at := range t.alternatives {
-		i := t.own(r, at)
-		if i < 0 {
-			b = append(b, ",,,,"...)
-			continue
+		switch c := &row[i]; c.Kind {
+		case RoofText:
+			b = append(b, csvText(c.Text)...)
+		case RoofCarried:
+			if isNumber(c.Text) {
+				b = append(b, c.Text...)
+			} else {
+				b = append(b, csvText(c.Text)...)
+			}
+		case RoofWord, RoofNumber:
+			b = append(b, c.Text...)
+		case RoofName:
+			b = append(b, t.cells[c.Minor]...)
+		case RoofAmount:
+			b = t.appendMinor(b, c.Minor)
 		}
-		c := r.Costs[i]
-		b = t.appendMinor(append(b, ','), c.LCC)
-		b = t.appendMinor(append(b, ','), c.First)
-		b = append(b, ',')
-		if saved, has := t.saved(r, i); has {
-			b = t.appendMinor(b, saved)
-		}
-		b = append(append(b, ','), t.stands(r, i)...)
 	}
-	b = append(b, ',')
-	if r.Answer.Lowest >= 0 {
-		b = append(b, t.cells[t.places[r.Template][r.Answer.Lowest]]...)
-	}
-	b = append(b, ',')
-	if r.Answer.RunnerUp < 0 {
-		b = append(b, ",,"...)
-	} else {
-		b = t.appendMinor(append(append(b, t.cells[t.places[r.Template][r.Answer.RunnerUp]]...), ','), r.Answer.Margin)
-		b = append(append(b, ','), yesNo(r.Answer.Tie)...)
-	}
-	b = append(b, ',')
-	if sir := t.sir(r); sir.Defined() {
-		b = append(b, ratio(sir.Value)...)
-	}
-	b = t.appendPlanCSV(b, r)
-	return append(append(append(b, ','), t.currency()...), '\n')
+	return append(b, '\n')
 }
 
 // own is the place of an alternative in the roof's own study; −1 when that has

@@ -68,10 +68,10 @@ type planYear struct {
 func (t *Roofs) WriteRoofsSummary(w io.Writer, s RoofsSummary) error {
 	out := roofsAnswer{
 		Format: 1, Currency: t.currency(), Roofs: s.Totals.Count, NotDone: s.NotDone, NoChoice: s.Totals.None,
-		Empty: s.Empty, Lowest: t.roofsTotal("", &s.Totals.Lowest, t.anySaves()),
+		Empty: s.Empty, Lowest: t.roofsTotal("", &s.Totals.Lowest, t.AnySaves()),
 	}
 	for i := range s.Totals.Alternatives {
-		a := t.roofsTotal(t.alternatives[i], &s.Totals.Alternatives[i], t.saves(i))
+		a := t.roofsTotal(t.alternatives[i], &s.Totals.Alternatives[i], t.Saves(i))
 		a.Lowest = &s.Totals.Alternatives[i].Lowest
 		out.Alternatives = append(out.Alternatives, a)
 	}
@@ -133,9 +133,7 @@ func (t *Roofs) number(minor int64) *json.Number {
 	return &n
 }
 
-func (t *Roofs) bigNumber(minor *big.Int) json.Number {
-	return json.Number(decimal.NewFromBigInt(minor, -t.digits()).StringFixed(t.digits()))
-}
+func (t *Roofs) bigNumber(minor *big.Int) json.Number { return json.Number(t.AmountOf(minor)) }
 
 // hundredth is an area that is counted in hundredths of its unit.
 func hundredth(area int64) *json.Number {

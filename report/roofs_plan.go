@@ -40,27 +40,24 @@ func (t *Roofs) planHeads() []string {
 	return heads
 }
 
-// appendPlanCSV appends the cells of the plan, empty without one.
-func (t *Roofs) appendPlanCSV(b []byte, r *Roof) []byte {
+// appendPlan appends the cells of the plan; they hold nothing without one.
+func (t *Roofs) appendPlan(to []RoofCell, r *Roof) []RoofCell {
 	if t.plan == nil {
-		return b
+		return to
 	}
 	p := r.Plan
 	if p == nil {
-		for range len(t.plan) + 3 {
-			b = append(b, ',')
-		}
-		return b
+		return append(to, make([]RoofCell, len(t.plan)+3)...)
 	}
-	b = append(append(append(b, ','), t.cells[t.places[r.Template][p.Alternative]]...), ',')
+	var start RoofCell
 	if p.Year > 0 {
-		b = strconv.AppendInt(b, int64(p.Year), 10)
+		start = RoofCell{Kind: RoofNumber, Text: strconv.Itoa(p.Year)}
 	}
-	b = t.appendMinor(append(b, ','), p.LCC)
+	to = append(to, t.nameCell(r, p.Alternative), start, RoofCell{Kind: RoofAmount, Minor: p.LCC})
 	for i := range t.plan {
-		b = t.appendMinor(append(b, ','), p.spent(i))
+		to = append(to, RoofCell{Kind: RoofAmount, Minor: p.spent(i)})
 	}
-	return b
+	return to
 }
 
 func (p *RoofPlan) spent(i int) int64 {

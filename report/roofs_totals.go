@@ -83,13 +83,13 @@ func (t *Roofs) RoofTotalLines(s *RoofTotals) []string {
 	}
 	for i := range s.Alternatives {
 		a := &s.Alternatives[i]
-		out = append(out, fmt.Sprintf("%s, lowest for %s", t.totalLine(s, t.alternatives[i], a, t.saves(i)), Plural(a.Lowest, "roof")))
+		out = append(out, fmt.Sprintf("%s, lowest for %s", t.totalLine(s, t.alternatives[i], a, t.Saves(i)), Plural(a.Lowest, "roof")))
 	}
-	return append(out, t.totalLine(s, "each roof's lowest", &s.Lowest, t.anySaves()))
+	return append(out, t.totalLine(s, "each roof's lowest", &s.Lowest, t.AnySaves()))
 }
 
-// anySaves tells whether some study has a base case.
-func (t *Roofs) anySaves() bool {
+// AnySaves tells whether some study has a base case.
+func (t *Roofs) AnySaves() bool {
 	return slices.ContainsFunc(t.bases, func(base int) bool { return base >= 0 })
 }
 
@@ -104,8 +104,9 @@ func (t *Roofs) totalLine(s *RoofTotals, name string, a *RoofTotal, saves bool) 
 	return line
 }
 
-// saves tells an alternative that has net savings in some study.
-func (t *Roofs) saves(at int) bool {
+// Saves tells whether an alternative has net savings in some study: against
+// the base case, which itself has none.
+func (t *Roofs) Saves(at int) bool {
 	for s, places := range t.places {
 		if base := t.bases[s]; base >= 0 && slices.Contains(places, at) && places[base] != at {
 			return true
@@ -114,7 +115,9 @@ func (t *Roofs) saves(at int) bool {
 	return false
 }
 
-func (t *Roofs) sum(minor *big.Int) string {
-	digits := t.studies[0].About.Digits
-	return decimal.NewFromBigInt(minor, -digits).StringFixed(digits) + " " + t.currency()
+func (t *Roofs) sum(minor *big.Int) string { return t.AmountOf(minor) + " " + t.currency() }
+
+// AmountOf is an amount in minor units with the currency's digits.
+func (t *Roofs) AmountOf(minor *big.Int) string {
+	return decimal.NewFromBigInt(minor, -t.digits()).StringFixed(t.digits())
 }

@@ -21,6 +21,7 @@ var mayImport = map[string][]string{
 	"roofyears/lcc":                     {"std", "github.com/shopspring/decimal"},
 	"roofyears/lcc/coolroof":            {"std", "roofyears/lcc", "github.com/shopspring/decimal"},
 	"roofyears/lcc/budget":              {"std"},
+	"roofyears/lcc/plan":                {"std", "roofyears/lcc", "roofyears/lcc/budget", "github.com/shopspring/decimal"},
 	"roofyears/lcc/risk":                {"std", "roofyears/lcc", "gonum.org/v1/gonum"},
 	"roofyears/lcc/takeoff":             {"std", "roofyears/lcc", "github.com/shopspring/decimal"},
 	"roofyears/lcc/vary":                {"std", "roofyears/lcc", "roofyears/lcc/risk", "github.com/shopspring/decimal"},
@@ -32,13 +33,14 @@ var mayImport = map[string][]string{
 	"roofyears/scenarios/coating":       {"std", "roofyears/scenarios/units", "github.com/shopspring/decimal"},
 	"roofyears/scenarios/eligibility":   {"std", "github.com/shopspring/decimal"},
 	"roofyears/scenarios/cooling":       {"std", "github.com/shopspring/decimal"},
-	"roofyears/report":                  {"std", "roofyears/lcc", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/lcc/risk", "roofyears/lcc/vary", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
+	"roofyears/report":                  {"std", "roofyears/lcc", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/lcc/budget", "roofyears/lcc/plan", "github.com/shopspring/decimal", "github.com/bojanz/currency"},
+	"roofyears/report/roofbook":         {"std", "roofyears/report", "github.com/xuri/excelize/v2"},
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "roofyears/scenarios/contrast", "github.com/go-echarts/go-echarts/v2"},
 	"roofyears/report/html/verify":      {"std", "roofyears/report", "roofyears/report/html", "golang.org/x/net/html"},
 	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
-	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/scenarios/portfolio", "roofyears/report", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
-		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "golang.org/x/term"},
+	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/budget", "roofyears/lcc/plan", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/scenarios/portfolio", "roofyears/report", "roofyears/report/roofbook", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
+		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "github.com/schollz/progressbar/v3", "golang.org/x/term"},
 }
 
 func TestImportsRunOneWay(t *testing.T) {

@@ -133,12 +133,8 @@ const widest = 100
 
 // terminal says how to lay out text for standard output.
 func (c commands) terminal() text.Options {
-	var out io.Writer = c.std.out
-	if w, ok := out.(*watched); ok {
-		out = w.Writer
-	}
-	f, ok := out.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	f, ok := terminalOf(c.std.out)
+	if !ok {
 		return text.Options{}
 	}
 	o := text.Options{Colour: os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"}
@@ -146,4 +142,18 @@ func (c commands) terminal() text.Options {
 		o.Width = min(width, widest)
 	}
 	return o
+}
+
+// terminalOf gives the terminal that a stream is, if it is one.
+func terminalOf(w io.Writer) (*os.File, bool) {
+	if seen, ok := w.(*watched); ok {
+		w = seen.Writer
+	}
+	f, ok := w.(*os.File)
+	return f, ok && term.IsTerminal(int(f.Fd()))
+}
+
+func isTerminal(w io.Writer) bool {
+	_, is := terminalOf(w)
+	return is
 }

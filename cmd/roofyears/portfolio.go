@@ -21,16 +21,17 @@ func (c commands) portfolioCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "portfolio",
 		Usage:     "compare the choices for every roof of a table, with one study as the template",
-		UsageText: name + " portfolio [--format csv|ndjson] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
+		UsageText: name + " portfolio [--format csv|ndjson|xlsx] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
 		Description: "Example: " + name + " portfolio example:portfolio example:portfolio -o answers.csv\n" +
 			"A row of ROOFS is a roof. The head of a column is the path of an input in the template, as \"" + name + " check\"\n" +
 			"lists it, or id (needed, no two alike), name, or any other text without a point: that is carried through.\n" +
-			"An empty cell means the template's value. ROOFS is CSV or NDJSON (a JSON object a line) by its name, .csv or\n" +
-			".ndjson; standard input is -, with --in. Rows stream, in the order of input. A row that cannot be done is told\n" +
+			"An empty cell means the template's value. ROOFS is CSV, NDJSON (a JSON object a line) or a workbook by its name,\n" +
+			".csv, .ndjson or .xlsx; standard input is -, with --in. Rows stream, in the order of input. A row that cannot be done is told\n" +
 			"on standard error and left out; the exit code is then 1.",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "in", Usage: "read ROOFS as `FORMAT`, csv or ndjson"},
-			&cli.StringFlag{Name: "format", Usage: "write `FORMAT`, csv or ndjson: csv unless OUT ends with .ndjson"},
+			&cli.StringFlag{Name: "in", Usage: "read ROOFS as `FORMAT`, csv, ndjson or xlsx"},
+			&cli.StringFlag{Name: "sheet", Usage: "read the sheet `NAME` of a workbook, not the first"},
+			&cli.StringFlag{Name: "format", Usage: "write `FORMAT`, csv, ndjson or xlsx: csv unless OUT ends with .ndjson or .xlsx"},
 			&cli.StringFlag{Name: "separator", Usage: "divide the cells of a CSV table at `CHARACTER`, or tab", Value: ","},
 			&cli.StringFlag{Name: "decimal", Usage: "numbers of the table have a decimal `MARK`, a point or a comma", Value: "."},
 			&cli.StringSliceFlag{Name: "map", Usage: "the column HEAD is the input PATH, id or name: `HEAD=PATH`"},
@@ -68,7 +69,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	json, err := writesJSON(ctx)
+	format, err := c.formatOf(ctx)
 	if err != nil {
 		return err
 	}
@@ -89,12 +90,14 @@ func (c commands) portfolio(ctx *cli.Context) error {
 		return err
 	}
 	defer in.Close()
-	r, err := newRoofRun(templates, printable(shown), in, o, meaning, want)
+	watched := watch(in)
+	r, err := newRoofRun(templates, printable(shown), watched, o, meaning, want)
 	if err != nil {
 		return c.unreadable(err)
 	}
-	r.json, r.strict, r.pages = json, ctx.Bool("strict"), ctx.String("pages")
+	r.format, r.strict, r.pages = format, ctx.Bool("strict"), ctx.String("pages")
 	r.gather = r.gather || r.pages != ""
+	r.shown = c.progress(watched, to.rows)
 	return c.unreadable(c.writeRoofs(r, to))
 }
 
@@ -130,17 +133,27 @@ func (c commands) unreadable(err error) error {
 
 // tableOptions say how the table of roofs is written.
 func tableOptions(ctx *cli.Context, rows string) (portfolio.Options, error) {
-	o := portfolio.Options{Format: portfolio.CSV}
-	switch in := ctx.String("in"); {
-	case in == string(portfolio.CSV) || in == string(portfolio.NDJSON):
-		o.Format = portfolio.Format(in)
+	o := portfolio.Options{Sheet: ctx.String("sheet")}
+	in, known := formatNamed(ctx.String("in"))
+	switch {
+	case !known:
+		return o, usageError{"portfolio", fmt.Sprintf("--in is %q, expected csv, ndjson or xlsx", ctx.String("in"))}
 	case in != "":
-		return o, usageError{"portfolio", fmt.Sprintf("--in is %q, expected csv or ndjson", in)}
-	case strings.HasPrefix(rows, examplePrefix), strings.EqualFold(filepath.Ext(rows), ".csv"):
-	case strings.EqualFold(filepath.Ext(rows), ".ndjson"):
-		o.Format = portfolio.NDJSON
+	case strings.HasPrefix(rows, examplePrefix):
+		in = portfolio.CSV
 	default:
-		return o, usageError{"portfolio", fmt.Sprintf("the name %q does not say how the table is written; say --in csv or --in ndjson", rows)}
+		if in = formatOfName(rows); in == "" {
+			return o, usageError{"portfolio", fmt.Sprintf("the name %q does not say how the table is written; say --in csv, --in ndjson or --in xlsx", rows)}
+		}
+	}
+	if o.Format = in; in == portfolio.XLSX {
+		for _, flag := range []string{"separator", "decimal"} {
+			if ctx.IsSet(flag) {
+				return o, usageError{"portfolio", fmt.Sprintf("--%s is for a table that is a text; a workbook has cells, and numbers in them", flag)}
+			}
+		}
+	} else if o.Sheet != "" {
+		return o, usageError{"portfolio", "--sheet is for a workbook"}
 	}
 	separator := ctx.String("separator")
 	if separator == "tab" {
@@ -177,16 +190,43 @@ func meaningOf(ctx *cli.Context) (portfolio.Meaning, error) {
 	return m, nil
 }
 
-// writesJSON tells the format of the result.
-func writesJSON(ctx *cli.Context) (bool, error) {
-	switch format := ctx.String("format"); format {
-	case "":
-		return strings.EqualFold(filepath.Ext(ctx.String("output")), ".ndjson"), nil
-	case string(portfolio.CSV), string(portfolio.NDJSON):
-		return format == string(portfolio.NDJSON), nil
-	default:
-		return false, usageError{"portfolio", fmt.Sprintf("--format is %q, expected csv or ndjson", format)}
+// formatNamed is the format that a flag names; "" is none.
+func formatNamed(text string) (portfolio.Format, bool) {
+	f := portfolio.Format(text)
+	return f, f == "" || f == portfolio.CSV || f == portfolio.NDJSON || f == portfolio.XLSX
+}
+
+// formatOfName is the format that the name of a file tells; "" is none. The
+// name of an old workbook is known, so that the reader says what to do.
+func formatOfName(file string) portfolio.Format {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".csv":
+		return portfolio.CSV
+	case ".ndjson":
+		return portfolio.NDJSON
+	case ".xlsx", ".xlsm", ".xls":
+		return portfolio.XLSX
 	}
+	return ""
+}
+
+// formatOf tells the format of the result.
+func (c commands) formatOf(ctx *cli.Context) (portfolio.Format, error) {
+	out := ctx.String("output")
+	format, known := formatNamed(ctx.String("format"))
+	switch {
+	case !known:
+		return "", usageError{"portfolio", fmt.Sprintf("--format is %q, expected csv, ndjson or xlsx", ctx.String("format"))}
+	case format == "":
+		format = formatOfName(out)
+		if ext := filepath.Ext(out); format == portfolio.XLSX && !strings.EqualFold(ext, ".xlsx") {
+			return "", usageError{"portfolio", fmt.Sprintf("a workbook is written as .xlsx, not as %s", ext)}
+		}
+	}
+	if format == portfolio.XLSX && (out == "" || out == "-") && isTerminal(c.std.out) {
+		return "", usageError{"portfolio", "a workbook is no text for a terminal; name a file with --output"}
+	}
+	return format, nil
 }
 
 // openRoofs finds a table: an embedded example, standard input or a file.

@@ -24,11 +24,12 @@ type roofRun struct {
 	table   *portfolio.Table
 	columns *portfolio.Columns
 	result  *report.Roofs
-	plan    *planning // nil when none is asked for
-	gather  bool      // roofs are kept until all are done
-	pages   string    // folder of the roofs' own pages; "" when none are written
-	json    bool
+	plan    *planning        // nil when none is asked for
+	gather  bool             // roofs are kept until all are done
+	pages   string           // folder of the roofs' own pages; "" when none are written
+	format  portfolio.Format // of the result
 	strict  bool
+	shown   *progress // nil: none
 }
 
 func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning, want planWanted) (*roofRun, error) {
@@ -71,8 +72,9 @@ type batch struct {
 	err  error // of reading on, after these rows
 	done chan struct{}
 
-	out     []byte
-	roofs   []*doneRoof // when roofs are kept
+	out     []byte            // of CSV and NDJSON
+	cells   []report.RoofCell // of a workbook, row by row
+	roofs   []*doneRoof       // when roofs are kept
 	totals  report.RoofTotals
 	rejects []portfolio.Reject
 	empty   []int // empty cells, by column that is an input
@@ -153,9 +155,10 @@ func (r *roofRun) read(ctx context.Context, jobs, ordered chan<- *batch) {
 // worker does batches, with kernels of its own.
 type worker struct {
 	*roofRun
-	lays []layWorker // by template
-	roof portfolio.Roof
-	size int // of the rows of the batch before
+	lays  []layWorker // by template
+	roof  portfolio.Roof
+	cells []report.RoofCell // of the row at hand
+	size  int               // of the rows of the batch before
 }
 
 // layWorker does the roofs of one template.
@@ -254,16 +257,23 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 		b.roofs = append(b.roofs, out)
 		return nil
 	}
-	b.out = w.appendRoof(b.out, &out.Roof)
+	w.cells = w.appendRoof(b, &out.Roof, w.cells)
 	return nil
 }
 
-// appendRoof appends a row in the format that is asked for.
-func (r *roofRun) appendRoof(b []byte, roof *report.Roof) []byte {
-	if r.json {
-		return r.result.AppendJSON(b, roof)
+// appendRoof appends the row of a roof to a batch, in the format that is asked
+// for; cells are room that is used again.
+func (r *roofRun) appendRoof(b *batch, roof *report.Roof, cells []report.RoofCell) []report.RoofCell {
+	switch r.format {
+	case portfolio.NDJSON:
+		b.out = r.result.AppendJSON(b.out, roof)
+	case portfolio.XLSX:
+		b.cells = r.result.AppendCells(b.cells, roof)
+	default:
+		cells = r.result.AppendCells(cells[:0], roof)
+		b.out = r.result.AppendCSV(b.out, cells)
 	}
-	return r.result.AppendCSV(b, roof)
+	return cells
 }
 
 // options prices what a plan may choose for the roof at hand.

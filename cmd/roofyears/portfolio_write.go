@@ -11,6 +11,7 @@ import (
 
 	"roofyears/lcc/plan"
 	"roofyears/report"
+	"roofyears/report/roofbook"
 )
 
 // mostTold is how many rows that cannot be done are told on standard error; of
@@ -21,8 +22,9 @@ const mostTold = 200
 type roofWriting struct {
 	run      *roofRun
 	out      io.Writer
-	rejects  io.Writer // nil: nowhere but to standard error
-	totalled io.Writer // the totals as JSON; nil: nowhere
+	book     *roofbook.Writer // nil: out has text
+	rejects  io.Writer        // nil: nowhere but to standard error
+	totalled io.Writer        // the totals as JSON; nil: nowhere
 	told     io.Writer
 	totals   report.RoofTotals
 	empty    []int
@@ -55,7 +57,9 @@ func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 		}
 		*file.use = *file.to
 	}
+	w.told = r.shown.above(w.told)
 	err = w.write(ctx)
+	r.shown.end()
 	whole := err == nil || errors.Is(err, errRejected)
 	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), sums.end(whole))
 	switch {
@@ -81,11 +85,10 @@ func (a *aside) end(whole bool) error {
 
 // write writes heads, rows and the summary.
 func (w *roofWriting) write(ctx context.Context) error {
-	if !w.run.json {
-		if _, err := w.out.Write(w.run.result.AppendHead(nil)); err != nil {
-			return err
-		}
+	if err := w.begin(); err != nil {
+		return err
 	}
+	defer w.close()
 	if w.rejects != nil {
 		if _, err := w.rejects.Write(report.AppendRejectHead(nil)); err != nil {
 			return err
@@ -98,11 +101,11 @@ func (w *roofWriting) write(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := w.gathered(); err != nil {
+	if err := w.gathered(ctx); err != nil {
 		return err
 	}
-	if w.run.pages != "" {
-		if err := w.writePages(ctx, w.run.pages, roofFiles(w.ids())); err != nil {
+	if w.book != nil {
+		if err := w.book.Finish(w.out, &w.totals); err != nil {
 			return err
 		}
 	}
@@ -136,20 +139,29 @@ func (w *roofWriting) ids() []string {
 	return out
 }
 
-// gathered does what needs all roofs, and writes their rows.
-func (w *roofWriting) gathered() (err error) {
+// gathered does what needs all roofs, and writes their rows and pages.
+func (w *roofWriting) gathered(ctx context.Context) (err error) {
+	if !w.run.gather {
+		return nil
+	}
 	if w.run.plan != nil {
 		if w.plan, err = w.run.plan.choose(w.roofs); err != nil {
 			return err
 		}
 	}
-	var b []byte
+	b := &batch{}
+	var cells []report.RoofCell
 	for _, r := range w.roofs {
-		if b = w.run.appendRoof(b[:0], &r.Roof); err == nil {
-			_, err = w.out.Write(b)
+		b.out, b.cells = b.out[:0], b.cells[:0]
+		cells = w.run.appendRoof(b, &r.Roof, cells)
+		if err := w.rows(b); err != nil {
+			return err
 		}
 	}
-	return err
+	if w.run.pages == "" {
+		return nil
+	}
+	return w.writePages(ctx, w.run.pages, roofFiles(w.ids()))
 }
 
 // errRejected ends a run of which some rows could not be done.
@@ -157,9 +169,10 @@ var errRejected = errors.New("rows were rejected")
 
 // take writes what came of a batch.
 func (w *roofWriting) take(b *batch) error {
-	if _, err := w.out.Write(b.out); err != nil {
+	if err := w.rows(b); err != nil {
 		return err
 	}
+	w.run.shown.step(len(b.rows))
 	w.roofs = append(w.roofs, b.roofs...)
 	w.totals.Join(&b.totals)
 	for i, n := range b.empty {

@@ -34,6 +34,7 @@ type Columns struct {
 	table              string
 	head               []string
 	comma              bool  // numbers have a decimal comma
+	cells              bool  // numbers are those of a workbook
 	id, name, template int   // −1: there is none
 	free               []int // columns of Free
 	asked              []int // columns of Meaning.Asked; −1: there is none
@@ -69,7 +70,7 @@ type Meaning struct {
 // least one. The error says which head is none, or lacks, and what was likely
 // meant.
 func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
-	c := &Columns{table: t.name, head: t.Head, comma: m.DecimalComma, id: -1, name: -1, template: -1, asked: slices.Repeat([]int{-1}, len(m.Asked))}
+	c := &Columns{table: t.name, head: t.Head, comma: m.DecimalComma, cells: t.cells, id: -1, name: -1, template: -1, asked: slices.Repeat([]int{-1}, len(m.Asked))}
 	meant, err := meanings(templates, t, m)
 	if err != nil {
 		return nil, err

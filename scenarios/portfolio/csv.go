@@ -89,7 +89,7 @@ func (t *Table) skipMark(in *bufio.Reader) error {
 	case bytes.HasPrefix(start, []byte("\xff\xfe")), bytes.HasPrefix(start, []byte("\xfe\xff")):
 		return t.unreadable(1, "the table is UTF-16, expected UTF-8: save it as CSV UTF-8")
 	case bytes.HasPrefix(start, []byte("PK\x03")):
-		return t.unreadable(0, "the table is a workbook or another zip file, expected text: save it as CSV UTF-8")
+		return t.unreadable(0, "the table is a workbook or another zip file, expected text: say --in xlsx if it is a workbook")
 	}
 	return nil
 }

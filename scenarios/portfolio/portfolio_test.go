@@ -62,7 +62,7 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{CSV, "id;roof.area\na;1\n", "roofs:1: the head is one column with semicolons in it: if they divide it, say --separator ';', and --decimal , where numbers have a decimal comma"},
 		{CSV, "id\troof.area\n", "roofs:1: the head is one column with tabs in it: if they divide it, say --separator tab, and --decimal , where numbers have a decimal comma"},
 		{CSV, "\xff\xfei\x00d\x00", "roofs:1: the table is UTF-16, expected UTF-8: save it as CSV UTF-8"},
-		{CSV, "PK\x03\x04", "roofs: the table is a workbook or another zip file, expected text: save it as CSV UTF-8"},
+		{CSV, "PK\x03\x04", "roofs: the table is a workbook or another zip file, expected text: say --in xlsx if it is a workbook"},
 		{CSV, "id,,x\n", "roofs:1: a column has no head"},
 		{CSV, "id,x,x\n", `roofs:1: the column "x" stands there twice`},
 		{CSV, "id" + strings.Repeat(",x", MaxColumns) + "\n", ""},

@@ -124,7 +124,11 @@ func (c *Columns) number(l *Lay, in lcc.Ref, text string) (decimal.Decimal, erro
 	}
 	v, err := l.File.ParseCell(in, written)
 	if err != nil && !c.comma && strings.Contains(text, ",") {
-		err = fmt.Errorf("%w; if all numbers have a decimal comma, say --decimal ,", err)
+		hint := "if all numbers have a decimal comma, say --decimal ,"
+		if c.cells {
+			hint = "the cell is a text, where a number is expected"
+		}
+		err = fmt.Errorf("%w; %s", err, hint)
 	}
 	return v, err
 }

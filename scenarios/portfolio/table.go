@@ -22,17 +22,19 @@ type Format string
 const (
 	CSV    Format = "csv"
 	NDJSON Format = "ndjson" // a JSON object a line
+	XLSX   Format = "xlsx"   // a sheet of a workbook, ECMA-376
 )
 
 // Options say how a table is written; none of it is guessed.
 type Options struct {
 	Format    Format
-	Separator rune // of CSV; 0 is a comma
+	Separator rune   // of CSV; 0 is a comma
+	Sheet     string // of a workbook; "" is the first that is not hidden
 }
 
 // Row is a line of a table as it stands, a cell for each column of the head.
 type Row struct {
-	Line  int // of its begin, from 1
+	Line  int // of its begin, from 1; of a sheet the number of the row
 	Cells []string
 	Bad   *Reject // not nil when the row cannot be read; Cells then says what could be
 }
@@ -63,15 +65,21 @@ type Table struct {
 	Head []string // as it stands; of NDJSON the keys of the first line
 	name string
 	next func() (Row, error)
+
+	cells bool // of a workbook, where a number is no text
 }
 
 // Open reads the head of a table. The name is what messages call it. An error
-// is an [*Unreadable], or a failure of the reader.
+// is an [*Unreadable], or a failure of the reader. A workbook is held in memory
+// unless the reader is [Sized].
 func Open(name string, in io.Reader, o Options) (*Table, error) {
-	t := &Table{name: name}
+	t := &Table{name: name, cells: o.Format == XLSX}
 	read := t.openCSV
-	if o.Format == NDJSON {
+	switch o.Format {
+	case NDJSON:
 		read = t.openNDJSON
+	case XLSX:
+		read = t.openXLSX
 	}
 	if err := read(in, o); err != nil {
 		return nil, err
