@@ -88,7 +88,7 @@ func TestCreditsLessenTheBasis(t *testing.T) {
 		assert.Equal(t, basis, o.Vintages[i].Basis.String(), "an installation in year %d", 5*i)
 	}
 	received := o.Sum(func(l Line) bool { return l.Kind == CreditReceived })
-	assert.Equal(t, "-329.63", received.String(), "200 in years 1 and 6 at 6 %: 188.68 + 140.99 = 329.67")
+	assert.Equal(t, "-329.67", received.String(), "200 in years 1 and 6 at 6 %: 188.68 + 140.99 = 329.67")
 	assert.Empty(t, o.of(CreditTaxed))
 
 	terms.Credits[0].Taxed = true
@@ -177,14 +177,14 @@ func TestAfterTaxDiscountRates(t *testing.T) {
 	b.alternative(b.system("20", func(y *lcc.System) { y.First = b.cost("1000", 1) }))
 	terms := depreciated(5)
 	r := b.after(terms)
-	assert.Equal(t, "0.0506", r.Pretax.String())
+	assert.Equal(t, "0.0506", r.PretaxNominal.String())
 	assert.Equal(t, "0.03795", r.Nominal.String())
-	assert.Equal(t, "0.017598", r.Rate.Round(6).String())
+	assert.Equal(t, "0.017598", r.AfterTax.Round(6).String())
 
 	stated := dec("0.02")
 	terms.AfterTax = &stated
 	r = b.after(terms)
-	assert.Equal(t, "0.02", r.Rate.String())
+	assert.Equal(t, "0.02", r.AfterTax.String())
 	assert.Equal(t, "0.0404", r.Nominal.String())
 }
 

@@ -2,6 +2,7 @@ package tax
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -12,13 +13,11 @@ import (
 
 // Result is a study after tax.
 type Result struct {
-	Terms        *Terms
-	Before       *lcc.Result     // the study, at its own discount rate
-	Rate         decimal.Decimal // after-tax discount rate, in the basis of the study
-	Nominal      decimal.Decimal // the same with general inflation, for tax, which is in money of the day
-	Pretax       decimal.Decimal // the study's own discount rate with general inflation
-	Month        int             // in which property is placed in service, 1 to 12
-	Alternatives []Outcome       // in the order of the study
+	Terms  *Terms
+	Before *lcc.Result // the study, at its own discount rate
+	Rates
+	Month        int       // in which property is placed in service, 1 to 12
+	Alternatives []Outcome // in the order of the study
 }
 
 // Outcome is what one alternative costs after tax.
@@ -72,17 +71,18 @@ const BeforeStudy = -1
 // inflation, when the base date is no date, and when the after-tax discount rate
 // is out of the range of rates.
 func Evaluate(before *lcc.Result, terms *Terms) (*Result, error) {
-	r := &Result{Terms: terms, Before: before}
-	if err := r.rates(); err != nil {
+	rates, err := terms.Rates(before.Study, before.Inputs)
+	if err != nil {
 		return nil, err
 	}
+	r := &Result{Terms: terms, Before: before, Rates: rates}
 	date, err := time.Parse(time.DateOnly, before.Study.About.BaseDate)
 	if err != nil {
 		return nil, err
 	}
 	r.Month = int(date.Month())
 	v := slices.Clone(before.Inputs)
-	v[before.Study.Rate] = r.Rate
+	v[before.Study.Rate] = r.AfterTax
 	after, err := before.Study.EvaluateAt(v)
 	if err != nil {
 		return nil, err
@@ -101,11 +101,18 @@ func Evaluate(before *lcc.Result, terms *Terms) (*Result, error) {
 	return r, nil
 }
 
-// rates finds the after-tax discount rate on both bases.
-func (r *Result) rates() error {
-	s, v := r.Before.Study, r.Before.Inputs
+// Rates are discount rates of a study with tax terms.
+type Rates struct {
+	AfterTax      decimal.Decimal // in the basis of the study
+	Nominal       decimal.Decimal // the same with general inflation, for tax, which is in money of the day
+	PretaxNominal decimal.Decimal // the study's own with general inflation
+}
+
+// Rates finds the discount rates of a study at a vector. It fails when the study
+// states no inflation, and when the after-tax rate is out of the range of rates.
+func (t *Terms) Rates(s *lcc.Study, v lcc.Vector) (Rates, error) {
 	if s.Inflation == lcc.NoRef {
-		return errors.New("tax is paid in money of the day, so the study has to state general inflation")
+		return Rates{}, errors.New("tax is paid in money of the day, so the study has to state general inflation")
 	}
 	inflation := v[s.Inflation]
 	nominal := func(rate decimal.Decimal) decimal.Decimal {
@@ -114,17 +121,21 @@ func (r *Result) rates() error {
 		}
 		return lcc.NominalRate(rate, inflation)
 	}
-	r.Pretax = nominal(r.Before.Rate)
-	if stated := r.Terms.AfterTax; stated != nil {
-		r.Rate, r.Nominal = *stated, nominal(*stated)
-		return nil
+	r := Rates{PretaxNominal: nominal(v[s.Rate])}
+	switch {
+	case t.AfterTax != nil:
+		r.AfterTax, r.Nominal = *t.AfterTax, nominal(*t.AfterTax)
+	case s.Basis == lcc.Real:
+		r.Nominal = r.PretaxNominal.Mul(one.Sub(t.Rate.All))
+		r.AfterTax = lcc.RealRate(r.Nominal, inflation)
+	default:
+		r.Nominal = r.PretaxNominal.Mul(one.Sub(t.Rate.All))
+		r.AfterTax = r.Nominal
 	}
-	r.Nominal = r.Pretax.Mul(one.Sub(r.Terms.Rate.All))
-	r.Rate = r.Nominal
-	if s.Basis == lcc.Real {
-		r.Rate = lcc.RealRate(r.Nominal, inflation)
+	if err := lcc.CheckRate(r.AfterTax); err != nil {
+		return Rates{}, fmt.Errorf("the after-tax discount %w", err)
 	}
-	return nil
+	return r, nil
 }
 
 // outcome is one alternative after tax.
@@ -136,7 +147,7 @@ func (r *Result) outcome(after *lcc.Outcome) Outcome {
 	}
 	out.LCC = out.Costs.Add(out.Tax)
 	s := r.Before.Study
-	out.AnnualWorth = s.ToMinor(out.LCC.Mul(lcc.CapitalRecovery(r.Rate, s.Period)))
+	out.AnnualWorth = s.ToMinor(out.LCC.Mul(lcc.CapitalRecovery(r.AfterTax, s.Period)))
 	return out
 }
 

@@ -67,7 +67,9 @@ func TestThirtyNineYearsAreAsPrinted(t *testing.T) {
 func TestThirtyNineYearsFollowThePrintsRule(t *testing.T) {
 	for month := 1; month <= 12; month++ {
 		shares := Schedule{Table: MACRS39}.Shares(month)
-		at := func(steps int) decimal.Decimal { return dec("0.00107").Add(dec("0.00214").Mul(decimal.NewFromInt(int64(steps)))) }
+		at := func(steps int) decimal.Decimal {
+			return dec("0.00107").Add(dec("0.00214").Mul(decimal.NewFromInt(int64(steps))))
+		}
 		assert.True(t, at(12-month).Equal(shares[0]), month)
 		assert.True(t, at(month-1).Equal(shares[39]), month)
 		assert.Equal(t, "1", decimal.Sum(shares[0], shares[1:]...).String(), month)

@@ -38,7 +38,7 @@ func worked() (*builder, *Terms) {
 func TestAfterTaxIsAsWorkedByHand(t *testing.T) {
 	b, terms := worked()
 	r := b.after(terms)
-	assert.Equal(t, "0.06", r.Rate.String())
+	assert.Equal(t, "0.06", r.AfterTax.String())
 	pv := func(i int, kind Kind, cost lcc.Kind) string {
 		return r.Alternatives[i].Sum(func(l Line) bool { return l.Kind == kind && l.Cost == cost }).String()
 	}
