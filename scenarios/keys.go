@@ -135,6 +135,7 @@ var synonyms = map[string][]string{
 	"horizon":       {"period"},
 	"study_period":  {"period"},
 	"discount":      {"discount_rate"},
+	"discount_rate": {"after_tax_discount_rate"},
 	"date":          {"base_date"},
 	"client":        {"prepared_for"},
 	"owner":         {"prepared_for"},

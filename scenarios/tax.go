@@ -30,7 +30,12 @@ var (
 type taxing struct {
 	*section
 	terms tax.Terms
+	used  []tax.Treatment // of all costs
+	wrong bool            // a treatment of a cost was told to be wrong
 }
+
+// uses tells whether a cost has such a treatment.
+func (t *taxing) uses(such func(tax.Treatment) bool) bool { return slices.ContainsFunc(t.used, such) }
 
 // taxOf reads the tax section, when all systems are read. Without it nothing
 // is said of tax, whatever treatments the costs have.
@@ -73,11 +78,11 @@ func (t *taxing) rate() {
 	if !ok {
 		return
 	}
-	federal, _ := t.r.plain(s.need("federal"), s.sub("federal"), taxRate)
-	state, _ := t.r.plain(s.need("state"), s.sub("state"), taxRate)
+	federal, known := t.r.plain(s.need("federal"), s.sub("federal"), taxRate)
+	state, both := t.r.plain(s.need("state"), s.sub("state"), taxRate)
 	s.need("state_deducted")
 	t.terms.Rate = tax.Combined(federal.value, state.value, s.yes("state_deducted"))
-	if t.terms.Rate.All.GreaterThan(taxRate.high) {
+	if known && both && t.terms.Rate.All.GreaterThan(taxRate.high) {
 		t.r.fail(s.at, s.path, taxRateTooHigh(t.terms.Rate.All))
 	}
 }
@@ -115,7 +120,7 @@ func (t *taxing) existing() {
 // basisLeft reads what becomes of basis that is left. It has to be stated where
 // anything is depreciated.
 func (t *taxing) basisLeft() {
-	used := t.terms.Existing != nil || slices.ContainsFunc(t.terms.Treatment, func(k tax.Treatment) bool { return k.Way == tax.Depreciated })
+	used := t.terms.Existing != nil || t.uses(func(k tax.Treatment) bool { return k.Way == tax.Depreciated })
 	for _, key := range []string{"torn_off", "at_end"} {
 		if used && !t.has(key) {
 			t.lacks(fateMissing(key), key)
@@ -162,11 +167,11 @@ func (t *taxing) residualValue() {
 
 // atOnce reads the limit of what is deducted at once in a year.
 func (t *taxing) atOnce() {
-	used := slices.ContainsFunc(t.terms.Treatment, func(k tax.Treatment) bool { return k.AtOnce })
+	used := t.uses(func(k tax.Treatment) bool { return k.AtOnce })
 	switch {
 	case used && !t.has("immediate_limit"):
 		t.lacks(limitMissing(), "immediate_limit")
-	case !used && t.has("immediate_limit"):
+	case !used && !t.wrong && t.has("immediate_limit"):
 		t.r.fail(t.place("immediate_limit"), t.path, limitUnused())
 	}
 	v, _ := t.r.plain(t.get("immediate_limit"), t.sub("immediate_limit"), taxLimit)

@@ -128,11 +128,21 @@ func (t *taxing) treatments() {
 						it.Tax = stated
 					}
 				}
-				if it.Tax == 0 {
-					t.untreated(it, i, list)
-				}
+				t.note(it, i, list)
 			}
 		}
+	}
+}
+
+// note takes down the treatment that a cost has, or tells that it has none.
+func (t *taxing) note(it *lcc.Item, system, list int) {
+	switch {
+	case it.Tax == 0:
+		t.untreated(it, system, list)
+	case it.Tax < 0:
+		t.wrong = true
+	default:
+		t.used = append(t.used, t.r.treatments[it.Tax-1])
 	}
 }
 

@@ -49,7 +49,7 @@ func restNotDepreciated() message {
 func fateMissing(key string) message {
 	when := map[string]string{"torn_off": "a roof is torn off", "at_end": "the study ends"}[key]
 	return message{
-		what:     fmt.Sprintf("the key %s is missing: costs are depreciated, so that basis may be left when %s", quote(key), when),
+		what:     fmt.Sprintf("the key %s is missing: what is depreciated may have basis left when %s", quote(key), when),
 		expected: key + ": " + labelKept + " or " + key + ": " + labelWritten,
 	}
 }
