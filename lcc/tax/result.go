@@ -18,11 +18,17 @@ type Result struct {
 	Rates
 	Month        int       // in which property is placed in service, 1 to 12
 	Alternatives []Outcome // in the order of the study
+
+	Lowest   int             // eligible alternative of the lowest life-cycle cost after tax; −1 when none is eligible
+	RunnerUp int             // the next eligible one; −1 when there is none
+	Margin   decimal.Decimal // between the two; 0 without a runner-up
+	Tie      bool            // the margin is nothing, or under lcc.TieShare
 }
 
 // Outcome is what one alternative costs after tax.
 type Outcome struct {
-	Costs       decimal.Decimal // present value of the ledger before tax at the after-tax discount rate, residual value deducted
+	Ledger      []lcc.Line      // before tax, at the after-tax discount rate
+	Costs       decimal.Decimal // sum of its present values, residual value deducted
 	Vintages    []Vintage
 	Lines       []Line           // by year
 	Tax         decimal.Decimal  // sum of the present values of the lines; negative: tax is saved
@@ -90,6 +96,7 @@ func Evaluate(before *lcc.Result, terms *Terms) (*Result, error) {
 	for i := range after.Alternatives {
 		r.Alternatives = append(r.Alternatives, r.outcome(&after.Alternatives[i]))
 	}
+	r.answer()
 	if base := before.Study.BaseCase(); base >= 0 {
 		for i := range r.Alternatives {
 			if i != base {
@@ -141,7 +148,7 @@ func (t *Terms) Rates(s *lcc.Study, v lcc.Vector) (Rates, error) {
 // outcome is one alternative after tax.
 func (r *Result) outcome(after *lcc.Outcome) Outcome {
 	k := r.keeper(after)
-	out := Outcome{Costs: after.LCC, Vintages: k.vintages, Lines: k.lines}
+	out := Outcome{Ledger: after.Ledger, Costs: after.LCC, Vintages: k.vintages, Lines: k.lines}
 	for _, line := range k.lines {
 		out.Tax = out.Tax.Add(line.PV)
 	}
@@ -151,17 +158,13 @@ func (r *Result) outcome(after *lcc.Outcome) Outcome {
 	return out
 }
 
-// Lowest is the eligible alternative of the lowest life-cycle cost after tax,
-// the first of them in the study; −1 when none is eligible.
-func (r *Result) Lowest() int {
-	lowest := -1
-	for i := range r.Alternatives {
-		eligible := r.Before.Alternatives[i].Alternative.Eligible()
-		if eligible && (lowest < 0 || r.Alternatives[i].LCC.LessThan(r.Alternatives[lowest].LCC)) {
-			lowest = i
-		}
+// answer finds the alternative that costs least after tax, and the next one.
+func (r *Result) answer() {
+	less := func(i, j int) bool { return r.Alternatives[i].LCC.LessThan(r.Alternatives[j].LCC) }
+	if r.Lowest, r.RunnerUp = r.Before.Study.Rank(less); r.RunnerUp >= 0 {
+		r.Margin = r.Alternatives[r.RunnerUp].LCC.Sub(r.Alternatives[r.Lowest].LCC)
+		r.Tie = lcc.IsTie(r.Margin, r.Alternatives[r.Lowest].LCC)
 	}
-	return lowest
 }
 
 // Sum is the present value of the lines of some kinds, after the study or not.

@@ -79,7 +79,7 @@ func TestAfterTaxIsAsWorkedByHand(t *testing.T) {
 	assert.Equal(t, "30563.2", replace.LCC.String())
 	// 31,506.52 − 30,563.20 = 943.32.
 	assert.Equal(t, "943.32", replace.NetSavings.String())
-	assert.Equal(t, 1, r.Lowest())
+	assert.Equal(t, 1, r.Lowest)
 }
 
 // Kept basis is deducted after the study as before, and the residual value is not taxed.
