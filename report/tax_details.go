@@ -168,6 +168,9 @@ func (t *teller) vintageText(v *tax.Vintage) string {
 	if !v.AtOnce.IsZero() {
 		out += fmt.Sprintf(", of which %s at once", t.cur.Amount(v.AtOnce))
 	}
+	if v.Basis.IsZero() {
+		return out + "; nothing is left to depreciate"
+	}
 	return out + "; " + t.scheduleText(v.By)
 }
 

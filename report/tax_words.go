@@ -214,18 +214,18 @@ func (t *teller) tablesText() string {
 	}
 	var out []string
 	if used[tax.MACRS39] {
-		out = append(out, fmt.Sprintf("The 39-year percentages are those of table A-7a of IRS Publication 946, as printed, for month %d, the month of the base date.", t.Tax.Month))
+		out = append(out, fmt.Sprintf("the 39-year percentages are those of table A-7a of IRS Publication 946, as printed, for month %d, the month of the base date", t.Tax.Month))
 	}
 	if used[tax.MACRS5] || used[tax.MACRS7] || used[tax.MACRS15] {
-		out = append(out, "The half-year percentages are those of table A-1 of IRS Publication 946, as printed.")
+		out = append(out, "the half-year percentages are those of table A-1 of IRS Publication 946, as printed")
 	}
 	if used[tax.MACRS27] {
-		out = append(out, fmt.Sprintf("The 27.5-year percentages are computed from the mid-month rule for month %d, the month of the base date; the print of IRS Publication 946 rounds each to three decimals.", t.Tax.Month))
+		out = append(out, fmt.Sprintf("the 27.5-year percentages are computed from the mid-month rule for month %d, the month of the base date, and not rounded as those printed in IRS Publication 946 are", t.Tax.Month))
 	}
 	if len(out) == 0 {
 		return ""
 	}
-	return "Tables: " + strings.Join(out, " ")
+	return "Tables: " + strings.Join(out, "; ") + "."
 }
 
 // The words of other sections that depend on whether there are figures after tax.
