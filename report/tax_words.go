@@ -188,7 +188,7 @@ func (t *teller) creditText(c tax.Credit) string {
 	if c.Source != "" {
 		source = "source: " + c.Source
 	}
-	return fmt.Sprintf("%s: %s for installing “%s” up to year %d; it %s (%s).", c.Name, t.cur.Amount(c.Amount), t.system(c.System), c.Until, strings.Join(effect, " and "), source)
+	return fmt.Sprintf("“%s”: %s for installing “%s” up to year %d; it %s (%s).", c.Name, t.cur.Amount(c.Amount), t.system(c.System), c.Until, strings.Join(effect, " and "), source)
 }
 
 // taxMethod says how the figures come about.

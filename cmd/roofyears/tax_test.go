@@ -2,14 +2,19 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
+	"maps"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/report/html/browsertest"
 )
 
 const taxFile = "../../testdata/scenarios/good/tax.yaml"
@@ -102,4 +107,27 @@ func TestCheckTellsTaxTerms(t *testing.T) {
 	require.Equal(t, exitDone, run([]string{name, "check", taxFile}, stream{nil, &out, &errs}), errs.String())
 	assert.Contains(t, out.String(), "Tax rate: 25.74% of taxable income")
 	assert.Contains(t, out.String(), "First costs: New curbs")
+}
+
+// Texts of tax terms are shown as text.
+func TestHostileTaxTermsAreShownAsText(t *testing.T) {
+	var all []string
+	for _, what := range slices.Sorted(maps.Keys(hostile)) {
+		all = append(all, hostile[what])
+	}
+	text := strings.Join(all, " ")
+	quoted, err := json.Marshal(text)
+	require.NoError(t, err)
+	given, err := os.ReadFile(taxFile)
+	require.NoError(t, err)
+	before, terms, found := strings.Cut(string(given), "\ntax:\n")
+	require.True(t, found)
+	texts := regexp.MustCompile(`(item|source): ("[^"]*"|[^,}]+)`)
+	require.Len(t, texts.FindAllString(terms, -1), 4)
+	path := t.TempDir() + "/hostile.yaml"
+	terms = texts.ReplaceAllString(terms, "${1}: "+strings.ReplaceAll(string(quoted), "$", "$$"))
+	require.NoError(t, os.WriteFile(path, []byte(before+"\ntax:\n"+terms), 0o600))
+	p := browsertest.Open(t, pageOf(t, path, "--trials", "100"), browsertest.Options{Width: 360, Height: 740})
+	assert.Equal(t, 4, strings.Count(browsertest.Eval[string](p, everyText), text))
+	assertHarmless(t, p)
 }
