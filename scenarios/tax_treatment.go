@@ -122,14 +122,19 @@ func (t *taxing) treatments() {
 	for i := range t.r.study.Systems {
 		for list, items := range costLists(&t.r.study.Systems[i]) {
 			for k := range items {
-				it := &items[k]
-				for _, stated := range []int{own[i][list], general[list]} {
-					if it.Tax == 0 {
-						it.Tax = stated
-					}
-				}
-				t.note(it, i, list)
+				t.treat(&items[k], own[i][list], general[list])
+				t.note(&items[k], i, list)
 			}
+		}
+	}
+}
+
+// treat gives a cost that states no treatment of its own the first that is stated
+// for it.
+func (*taxing) treat(it *lcc.Item, stated ...int) {
+	for _, place := range stated {
+		if it.Tax == 0 {
+			it.Tax = place
 		}
 	}
 }

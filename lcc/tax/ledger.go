@@ -55,16 +55,21 @@ func (r *Result) keeper(after *lcc.Outcome) *bookkeeper {
 
 // gather groups the ledger before tax, residual value left out.
 func (k *bookkeeper) gather() {
+	type key struct {
+		time        lcc.Time
+		system, tax int
+		kind        lcc.Kind
+	}
+	places := map[key]int{}
 	for _, line := range k.after.Ledger {
-		if line.Kind == lcc.ResidualValue || line.Tax == 0 {
+		if line.Kind == lcc.ResidualValue {
 			continue
 		}
-		same := func(g group) bool {
-			return g.time == line.Time && g.system == line.System && g.kind == line.Kind && g.tax == line.Tax
-		}
-		i := slices.IndexFunc(k.spent, same)
-		if i < 0 {
+		same := key{line.Time, line.System, line.Tax, line.Kind}
+		i, found := places[same]
+		if !found {
 			i = len(k.spent)
+			places[same] = i
 			k.spent = append(k.spent, group{time: line.Time, system: line.System, kind: line.Kind, tax: line.Tax})
 		}
 		k.spent[i].cost = k.spent[i].cost.Add(line.Current)

@@ -219,4 +219,7 @@ func TestEvaluateRefuses(t *testing.T) {
 	terms.AfterTax = &high
 	_, err = Evaluate(before, terms)
 	assert.ErrorContains(t, err, "outside the range")
+	terms.AfterTax, terms.Treatment = nil, nil
+	_, err = Evaluate(before, terms)
+	assert.ErrorContains(t, err, `the cost "cost" has no tax treatment`)
 }

@@ -74,11 +74,14 @@ type Line struct {
 const BeforeStudy = -1
 
 // Evaluate gives the study after tax. It fails when a real study states no
-// inflation, when the base date is no date, and when the after-tax discount rate
-// is out of the range of rates.
+// inflation, when a cost has no treatment, when the base date is no date, and when
+// the after-tax discount rate is out of the range of rates.
 func Evaluate(before *lcc.Result, terms *Terms) (*Result, error) {
 	rates, err := terms.Rates(before.Study, before.Inputs)
 	if err != nil {
+		return nil, err
+	}
+	if err := terms.treatAll(before); err != nil {
 		return nil, err
 	}
 	r := &Result{Terms: terms, Before: before, Rates: rates}
@@ -106,6 +109,18 @@ func Evaluate(before *lcc.Result, terms *Terms) (*Result, error) {
 		}
 	}
 	return r, nil
+}
+
+// treatAll tells a cost without a treatment: none is assumed.
+func (t *Terms) treatAll(before *lcc.Result) error {
+	for i := range before.Alternatives {
+		for _, line := range before.Alternatives[i].Ledger {
+			if line.Kind != lcc.ResidualValue && (line.Tax < 1 || line.Tax > len(t.Treatment)) {
+				return fmt.Errorf("the cost %q has no tax treatment", line.Item)
+			}
+		}
+	}
+	return nil
 }
 
 // Rates are discount rates of a study with tax terms.
