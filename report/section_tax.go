@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 
+	"github.com/shopspring/decimal"
+
 	"roofyears/lcc"
 	"roofyears/lcc/tax"
 )
@@ -47,8 +49,8 @@ func (t *teller) taxTables() []Block {
 func (t *teller) taxTable(id string, set []int) Table {
 	table := Table{
 		ID: id,
-		Caption: fmt.Sprintf("%s, present values over %s; before tax at %s, after tax at %s, both %s rates; tax saved is negative",
-			t.study.About.Currency, Plural(t.study.Period, "year"), Percent(t.Rate, 4), Percent(t.Tax.AfterTax, 4), t.study.Basis),
+		Caption: fmt.Sprintf("%s, present values over %s at %s discount rates; tax saved is negative",
+			t.study.About.Currency, Plural(t.study.Period, "year"), t.study.Basis),
 		Columns: []Column{words("")},
 	}
 	for _, i := range set {
@@ -56,36 +58,56 @@ func (t *teller) taxTable(id string, set []int) Table {
 		column.Lowest = i == t.Tax.Lowest
 		table.Columns = append(table.Columns, column)
 	}
-	row := func(role RowRole, label string, of func(i int) Cell) {
-		r := Row{Role: role, Cells: []Cell{text(label)}}
-		for _, i := range set {
-			r.Cells = append(r.Cells, of(i))
-		}
-		table.Rows = append(table.Rows, r)
-	}
-	row(Body, "Before tax: life-cycle cost", func(i int) Cell { return money(t.Alternatives[i].LCC) })
-	row(Body, "Costs before tax, at the after-tax discount rate", func(i int) Cell { return money(t.Tax.Alternatives[i].Costs) })
-	for _, part := range t.taxParts() {
-		row(Body, part.label, func(i int) Cell { return money(t.Tax.Alternatives[i].Sum(part.holds)) })
-	}
-	row(Total, "After tax: life-cycle cost", func(i int) Cell { return money(t.Tax.Alternatives[i].LCC) })
-	row(Body, "After tax: annual worth", func(i int) Cell { return money(t.Tax.Alternatives[i].AnnualWorth) })
-	if t.study.BaseCase() >= 0 {
-		row(Body, "Before tax: net savings", func(i int) Cell {
-			if c := t.Alternatives[i].AgainstBase; c != nil {
-				return money(c.NetSavings)
-			}
-			return state(isBaseCase, "")
-		})
-		row(Body, "After tax: net savings", func(i int) Cell {
-			if saved := t.Tax.Alternatives[i].NetSavings; saved != nil {
-				return money(*saved)
-			}
-			return state(isBaseCase, "")
-		})
-	}
-	row(Body, standing+" after tax", func(i int) Cell { return text(t.standsText(i, i == t.Tax.Lowest)) })
+	t.beforeTax(&table, set)
+	t.afterTax(&table, set)
 	return table
+}
+
+// side adds a row of a figure of each alternative.
+func (t *teller) side(table *Table, set []int, role RowRole, label string, of func(i int) Cell) {
+	row := Row{Role: role, Cells: []Cell{text(label)}}
+	for _, i := range set {
+		row.Cells = append(row.Cells, of(i))
+	}
+	table.Rows = append(table.Rows, row)
+}
+
+func blank(int) Cell { return text("") }
+
+// savings is the cell of net savings; nil is the base case.
+func savings(saved *decimal.Decimal) Cell {
+	if saved == nil {
+		return state(isBaseCase, "")
+	}
+	return money(*saved)
+}
+
+func (t *teller) beforeTax(table *Table, set []int) {
+	t.side(table, set, Group, "Before tax, at "+Percent(t.Rate, 4), blank)
+	t.side(table, set, Body, lccLabel, func(i int) Cell { return money(t.Alternatives[i].LCC) })
+	if t.study.BaseCase() >= 0 {
+		t.side(table, set, Body, savingsLabel, func(i int) Cell {
+			if c := t.Alternatives[i].AgainstBase; c != nil {
+				return savings(&c.NetSavings)
+			}
+			return savings(nil)
+		})
+	}
+}
+
+func (t *teller) afterTax(table *Table, set []int) {
+	after := t.Tax.Alternatives
+	t.side(table, set, Group, "After tax, at "+Percent(t.Tax.AfterTax, 4), blank)
+	t.side(table, set, Body, "Costs before tax, at this rate", func(i int) Cell { return money(after[i].Costs) })
+	for _, part := range t.taxParts() {
+		t.side(table, set, Body, part.label, func(i int) Cell { return money(after[i].Sum(part.holds)) })
+	}
+	t.side(table, set, Total, lccLabel+" after tax", func(i int) Cell { return money(after[i].LCC) })
+	t.side(table, set, Body, worthLabel, func(i int) Cell { return money(after[i].AnnualWorth) })
+	if t.study.BaseCase() >= 0 {
+		t.side(table, set, Body, savingsLabel, func(i int) Cell { return savings(after[i].NetSavings) })
+	}
+	t.side(table, set, Body, standing, func(i int) Cell { return text(t.standsText(i, i == t.Tax.Lowest)) })
 }
 
 // taxPart is a part of what tax does to the life-cycle cost. The parts together
