@@ -39,22 +39,22 @@ type RateBound struct {
 // first in the study.
 func (r *Result) answer() Answer {
 	var a Answer
-	a.Lowest, a.RunnerUp = r.Study.rank(func(i, j int) bool { return r.Difference(i, j).IsNegative() })
+	a.Lowest, a.RunnerUp = r.Study.Rank(func(i, j int) bool { return r.Difference(i, j).IsNegative() })
 	if a.Lowest < 0 {
 		return a
 	}
 	if a.RunnerUp >= 0 {
 		a.Margin = r.Difference(a.RunnerUp, a.Lowest)
-		a.Tie = tied(a.Margin, r.Alternatives[a.Lowest].LCC)
+		a.Tie = IsTie(a.Margin, r.Alternatives[a.Lowest].LCC)
 	}
 	r.holds(&a)
 	r.unbacked(&a)
 	return a
 }
 
-// rank finds the lowest of the eligible alternatives and the next one; −1 where
+// Rank finds the lowest of the eligible alternatives and the next one; −1 where
 // there is none.
-func (s *Study) rank(less func(i, j int) bool) (lowest, runnerUp int) {
+func (s *Study) Rank(less func(i, j int) bool) (lowest, runnerUp int) {
 	lowest, runnerUp = -1, -1
 	for i := range s.Alternatives {
 		switch {
@@ -68,9 +68,9 @@ func (s *Study) rank(less func(i, j int) bool) (lowest, runnerUp int) {
 	return lowest, runnerUp
 }
 
-// tied tells a margin that is nothing, or under TieShare of the lowest
+// IsTie tells a margin that is nothing, or under TieShare of the lowest
 // life-cycle cost.
-func tied(margin, lowest decimal.Decimal) bool {
+func IsTie(margin, lowest decimal.Decimal) bool {
 	return margin.IsZero() || margin.LessThan(lowest.Abs().Mul(TieShare))
 }
 

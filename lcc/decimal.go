@@ -25,6 +25,12 @@ func toMinor(amount decimal.Decimal, places int32) decimal.Decimal {
 	return amount.Round(places + guard).Round(places)
 }
 
+// ToMinor rounds an amount as ledger lines are rounded: to the minor unit of
+// the study's currency, half away from zero.
+func (s *Study) ToMinor(amount decimal.Decimal) decimal.Decimal {
+	return toMinor(amount, s.About.Digits)
+}
+
 // quo is a/b to the digits that factors keep. b is not zero.
 func quo(a, b decimal.Decimal) decimal.Decimal {
 	// Enough places that the quotient's first digit is followed by `digits` more.

@@ -21,6 +21,7 @@ type Line struct {
 	// Amount with general inflation put back on real basis. Zero and without
 	// meaning where the study is real and states no inflation.
 	Current decimal.Decimal
+	Tax     int // that of its item; 0 for residual value
 
 	origin lineOrigin
 }
@@ -46,7 +47,7 @@ type bookkeeper struct {
 // post writes a line for an item of a system that falls at a time, in the
 // given year of its age (1 where it does not age).
 func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, year int) {
-	line := Line{Time: t, Item: it.Name, System: system, Category: it.Category, Kind: kind}
+	line := Line{Time: t, Item: it.Name, System: system, Category: it.Category, Kind: kind, Tax: it.Tax}
 	line.origin = lineOrigin{growth: it.Growth, age: year - 1, category: it.Category, priced: t}
 	base := b.aged(it, year)
 	b.write(line, base, base.Mul(b.factors.escalate[it.Category][t]))

@@ -201,10 +201,10 @@ type RoofAnswer struct {
 // RoofAnswer finds the answer for one roof from what its alternatives cost.
 func (s *Study) RoofAnswer(costs []RoofCost) RoofAnswer {
 	var a RoofAnswer
-	a.Lowest, a.RunnerUp = s.rank(func(i, j int) bool { return costs[i].LCC < costs[j].LCC })
+	a.Lowest, a.RunnerUp = s.Rank(func(i, j int) bool { return costs[i].LCC < costs[j].LCC })
 	if a.RunnerUp >= 0 {
 		a.Margin = costs[a.RunnerUp].LCC - costs[a.Lowest].LCC
-		a.Tie = tied(decimal.NewFromInt(a.Margin), decimal.NewFromInt(costs[a.Lowest].LCC))
+		a.Tie = IsTie(decimal.NewFromInt(a.Margin), decimal.NewFromInt(costs[a.Lowest].LCC))
 	}
 	return a
 }

@@ -112,6 +112,7 @@ type Item struct {
 	Growth   Ref  // ageing rate a year, annual and periodic costs only; NoRef is none
 	Every    int  // periodic costs: years between two, 1 or more; else 0
 	KeepsAge bool // ageing goes on through recoats; false: a recoat restarts it
+	Tax      int  // which tax treatment it has, from 1, for lcc/tax; 0 is none. No figure of lcc depends on it
 }
 
 // ResidualMode says how a system's value at the end of the study is found.

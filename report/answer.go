@@ -24,6 +24,7 @@ type (
 		Answer       answerPart          `json:"answer"`
 		Alternatives []answerAlternative `json:"alternatives"`
 		Warnings     []answerWarning     `json:"warnings"`
+		AfterTax     *answerTax          `json:"after_tax,omitempty"` // only of a study that states tax terms
 	}
 	answerStudy struct {
 		Title    string      `json:"title"`
@@ -116,6 +117,7 @@ func WriteAnswer(w io.Writer, in Study) error {
 	for _, warn := range slices.Concat(t.Warnings, t.reversals()) {
 		doc.Warnings = append(doc.Warnings, answerWarning(warn))
 	}
+	doc.AfterTax = t.answerTax()
 	return writeJSON(w, doc)
 }
 

@@ -9,9 +9,10 @@ func Build(in Study) (*Document, error) {
 		return nil, err
 	}
 	compare := t.compareSection()
-	compare.Blocks = append(compare.Blocks, t.partsFigure())
+	compare.Blocks = append(append(compare.Blocks, t.taxPointer()...), t.partsFigure())
 	sections := append([]Section{t.answerSection(), compare}, t.noteSections()...)
 	sections = append(sections, t.eventsSection(), costs)
+	sections = append(sections, t.taxSections()...)
 	sections = append(sections, t.takeOffSection()...)
 	sections = append(sections, t.coolRoofSections()...)
 	if in.Change != nil {
@@ -24,7 +25,7 @@ func Build(in Study) (*Document, error) {
 	sections = append(sections, t.rulesSections()...)
 	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
 		t.numbersSection())
-	sections = append(append(sections, t.ledgerSection()), t.ruleDetails()...)
+	sections = append(append(append(sections, t.ledgerSection()), t.taxDetails()...), t.ruleDetails()...)
 	doc := t.document(sections...)
 	doc.Proof, doc.Paper = in.proof(), in.Options.Paper
 	doc.Letterhead, doc.Logo = t.letterhead(), t.logo()
@@ -46,7 +47,7 @@ func Brief(in Study) *Document {
 		crossovers.Blocks = append(crossovers.Blocks, t.crossoverTable())
 	}
 	sections := append([]Section{t.answerSection(), t.compareSection()}, t.noteSections()...)
-	sections = append(sections, events, crossovers)
+	sections = append(append(sections, events, crossovers), t.taxBrief()...)
 	doc := t.document(append(sections, t.rulesSections()...)...)
 	doc.Letterhead = t.letterhead()
 	return doc
@@ -87,7 +88,7 @@ func Check(in Study) *Document {
 		}
 		table.Rows[i].Cells = append([]Cell{text(place)}, table.Rows[i].Cells...)
 	}
-	return t.document(Section{ID: "inputs", Heading: "What the figures rest on", Blocks: []Block{
+	return t.document(append([]Section{{ID: "inputs", Heading: "What the figures rest on", Blocks: []Block{
 		Paragraph{Role: Lead, Text: t.sourcesLead()}, table, t.settingTable(),
-	}})
+	}}}, t.taxCheck()...)...)
 }

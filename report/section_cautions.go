@@ -19,7 +19,7 @@ func (t *teller) cautionsSection() Section {
 			cautionFumes,
 			"Electricity and lightning: de-energise rooftop equipment that is worked on; lightning protection and solar panels are taken off and put back by licensed people.",
 			cautionWashWater,
-			"Money: the owner’s accountant and tax adviser decide whether a cost is expensed or capitalised, and which discount rate is right. The figures here are before tax.",
+			"Money: the owner’s accountant and tax adviser decide whether a cost is expensed or capitalised, and which discount rate is right. The figures here are before tax" + t.butAfterTax() + ".",
 		}},
 	}}
 }

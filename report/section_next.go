@@ -33,7 +33,7 @@ func (t *teller) unknowns() []string {
 	if ranged := t.ranged(); ranged == 0 {
 		out = append(out, "How sure its inputs are: none has a range, so nothing can be said about how sure the answer is.")
 	}
-	return append(out, "What is not in the file: warranties and their exclusions, insurance, what leaks would cost beyond the costs stated, and taxes.")
+	return append(out, "What is not in the file: warranties and their exclusions, "+t.leftOut()+".")
 }
 
 // ranged counts the inputs that have a range or a distribution.
@@ -113,7 +113,7 @@ func (t *teller) nextSteps() []string {
 	if len(t.Warnings) > 0 {
 		out = append(out, "Settle the remarks on the study's inputs.")
 	}
-	return append(out, "Have the owner's accountant confirm the discount rate and how the cost is treated.")
+	return append(out, t.accountantStep())
 }
 
 // keepSteps are for an owner for whom no work pays yet.

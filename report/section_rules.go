@@ -176,7 +176,7 @@ func (t *teller) ruleDetails() []Section {
 	if !t.judged() || len(t.rules()) == 0 {
 		return nil
 	}
-	s := Section{ID: "rules-in-full", Heading: "Appendix C: what each rule found on this roof, and where it comes from", Appendix: true}
+	s := Section{ID: "rules-in-full", Heading: "Appendix " + t.rulesLetter() + ": what each rule found on this roof, and where it comes from", Appendix: true}
 	for i := range t.Alternatives {
 		if checks := t.Alternatives[i].Alternative.Checks; len(checks) > 0 {
 			s.Blocks = append(s.Blocks, Fold{

@@ -7,6 +7,7 @@ import (
 	"roofyears/lcc"
 	"roofyears/lcc/coolroof"
 	"roofyears/lcc/risk"
+	"roofyears/lcc/tax"
 )
 
 // Study is what a report is made from: a result and what belongs to it that
@@ -21,6 +22,7 @@ type Study struct {
 	File     StudyFile    // as given; without a name the report carries no study
 	Options  Options      // what the report is made with besides
 	TakeOff  *TakeOff     // nil when the study has none
+	Tax      *tax.Result  // nil when the study states no tax terms
 
 	CoolRoofs  []coolroof.Working // workings of reflective surfaces, in the order of the systems
 	Letterhead Letterhead         // of the file; what Options have goes before it

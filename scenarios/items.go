@@ -25,6 +25,7 @@ func (r *reader) item(n *node, path, key, system string, category lcc.Category) 
 		return it, false
 	}
 	it.Name, it.Source = s.needLine("item"), s.line("source")
+	it.Tax = s.treatmentOf(keyTreatment)
 	if c := s.word("category", lcc.CategoryNames()); c >= 0 {
 		it.Category = lcc.Category(c)
 	}

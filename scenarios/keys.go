@@ -4,12 +4,12 @@ import "slices"
 
 // The keys of each section, in the order in which messages list them.
 var (
-	rootKeys     = []string{"roofyears", "study", "roof", "findings", "systems", "alternatives", "letterhead", "survey", "takeoff", "portfolio"}
+	rootKeys     = []string{"roofyears", "study", "roof", "findings", "systems", "alternatives", "letterhead", "survey", "takeoff", "tax", "portfolio"}
 	studyKeys    = []string{"title", "prepared_for", "prepared_by", "prepared_on", "valid_until", "base_date", "period", "currency", "timing", "rate_basis", "discount_rate", "inflation", "escalation"}
 	roofKeys     = []string{"area", "quantities"}
 	systemKeys   = []string{"name", "work", "in_place", "life", "first_costs", "annual_costs", "periodic_costs", "recoat", "removal", "residual", "cool_roof", "eligibility", "then"}
 	recoatKeys   = []string{"at_most", "life", "costs"}
-	itemKeys     = []string{"item", "amount", "unit_price", "per", "category", "growth", "age_from", "every", "source"}
+	itemKeys     = []string{"item", "amount", "unit_price", "per", "category", "growth", "age_from", "every", "source", keyTreatment}
 	alternateKey = []string{"name", "start", "base_case", "wait", "ruled_out"}
 	waitKeys     = []string{"on", "years"}
 	rulingKeys   = []string{"rule", "finding", "source"}
@@ -30,9 +30,16 @@ var (
 	gapKeys         = []string{"width", "length"}
 
 	takeoffKeys  = []string{"for", "steps"}
-	stepKeys     = []string{"step", "over", "labour", "lump", "material", "wait", "note", "category", "source"}
+	stepKeys     = []string{"step", "over", "labour", "lump", "material", "wait", "note", "category", "source", keyTreatment}
 	materialKeys = []string{"name", "film", "solids", "loss", "extra", "covers", "pack", "price", "colour"}
 	fromFilmKeys = []string{"film", "worn_at", "wear"}
+
+	taxKeys       = []string{"rate", "after_tax_discount_rate", "treatments", "systems", "torn_off", "tear_offs", "at_end", "residual_value", "existing_basis", "immediate_limit", "credits", "source"}
+	taxRateKeys   = []string{"federal", "state", "state_deducted"}
+	taxListKeys   = []string{"first_costs", "recoat", "annual_costs", "periodic_costs", "removal"}
+	treatmentKeys = []string{"straight_line", "immediate_then"}
+	existingKeys  = []string{"amount", "years_left", "source"}
+	creditKeys    = []string{"item", "system", "amount", "until", "reduces_basis", "taxed", "source"}
 
 	findingKeys   = []string{"coverings", "covering", "surface", "existing_coating", "base_sound", "water_soaked", "wet_share", "wet_found_by", "wet_limit", "ponding_share", "adhesion_tests", "rust", "section_loss", "deck", "deck_sound", "load_reserve", "pull_outs_tested", "masonry_parapets", "seismic_category", "building_code", "energy_code", "insulation_above_deck", "in_thermal_envelope", "asbestos"}
 	statedKeys    = []string{"value", "source"}
@@ -87,6 +94,11 @@ var homes = []sectionHome{
 	{inFindings, wetLimitKeys},
 	{inFindings, rustShareKeys},
 	{inFindings, testKeys},
+	{underTax, taxKeys},
+	{underTax, taxRateKeys},
+	{underTax, existingKeys},
+	{"in a tax treatment", treatmentKeys},
+	{"in a credit of tax", creditKeys},
 }
 
 const (
@@ -94,6 +106,7 @@ const (
 	underSurvey     = "under survey"
 	inFromFilm      = "in the from_film of a life"
 	inFindings      = "under findings"
+	underTax        = "under tax"
 	inPlanned       = "in the eligibility of a system"
 )
 
@@ -124,6 +137,7 @@ var synonyms = map[string][]string{
 	"horizon":       {"period"},
 	"study_period":  {"period"},
 	"discount":      {"discount_rate"},
+	"discount_rate": {"after_tax_discount_rate"},
 	"date":          {"base_date"},
 	"client":        {"prepared_for"},
 	"owner":         {"prepared_for"},
@@ -194,4 +208,8 @@ var synonyms = map[string][]string{
 	"seismic":       {"seismic_category"},
 	"reserve":       {"load_reserve"},
 	"load":          {"added_load", "load_reserve"},
+	"tax":           {keyTreatment},
+	"treatment":     {keyTreatment},
+	"tax_rate":      {"rate"},
+	"basis":         {"existing_basis", "reduces_basis"},
 }

@@ -193,6 +193,9 @@ func continues(key, value *yaml.Node) bool {
 // Those of a letterhead, of findings, a survey and a take-off are words that texts go on
 // with, as in {item: Clean, rust primer, amount: 5}.
 func expectedInBraces(word string) bool {
+	if word == "tax" { // at the top of the file only; elsewhere a word of costs
+		return false
+	}
 	home := homeOf(word)
 	first := slices.IndexFunc(homes, func(h sectionHome) bool { return h.where == underLetterhead })
 	return home != "" && !slices.ContainsFunc(homes[first:], func(h sectionHome) bool { return h.where == home })

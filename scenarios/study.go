@@ -8,6 +8,7 @@ import (
 	"roofyears/lcc"
 	"roofyears/lcc/coolroof"
 	"roofyears/lcc/takeoff"
+	"roofyears/lcc/tax"
 	"roofyears/scenarios/eligibility"
 	"roofyears/scenarios/units"
 )
@@ -24,6 +25,7 @@ type File struct {
 
 	CoolRoofs []coolroof.Working // in the order of the systems
 	TakeOff   *takeoff.TakeOff   // nil when there is none
+	Tax       *tax.Terms         // nil when there is none
 
 	Letterhead Letterhead
 	Logo       *Logo // nil when there is none, or Source.Open is
@@ -72,6 +74,11 @@ type reader struct {
 	measures   []takeoff.Measure
 	suspected  []suspicion
 	takeOff    *takingOff // nil when there is none
+
+	inflationStated bool            // rightly or wrongly
+	treatments      []tax.Treatment // that costs name, each once; lcc.Item.Tax counts them from 1
+	treatedAt       place           // of the first treatment that a cost states
+	tax             *tax.Terms      // nil when there is none
 }
 
 // suspicion is a warning that is found while the file is read.
@@ -139,7 +146,7 @@ func (r *reader) file(src Source, root *node) (*File, []Diagnostic) {
 	r.judge()
 	r.remark()
 	return &File{
-		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), TakeOff: r.takenOff(),
+		Source: src, Study: r.study, Warnings: r.warnings, Structure: r.settings, CoolRoofs: r.coolRoofsOf(), TakeOff: r.takenOff(), Tax: r.tax,
 		Letterhead: r.letterhead, Logo: r.logo, Portfolio: r.portfolio, root: root, kinds: r.kinds,
 	}, r.all()
 }
@@ -175,6 +182,7 @@ func (r *reader) root(n *node) {
 	r.openTakeOff(s.get("takeoff"))
 	r.findings(s.get("findings"))
 	r.systemsOf(s.need("systems"))
+	r.taxOf(s.get("tax"))
 	r.alternatives(s.need("alternatives"))
 	r.letterheadOf(s.get("letterhead"))
 	r.portfolioOf(s.get("portfolio"))
@@ -220,6 +228,7 @@ func (r *reader) studyOf(n *node) {
 	if v := s.need("discount_rate"); v != nil {
 		r.study.Rate = r.estimate(v, rate, subject{path: "study.discount_rate", label: labelDiscount})
 	}
+	r.inflationStated = s.has("inflation")
 	if v := s.get("inflation"); v != nil {
 		r.study.Inflation = r.estimate(v, rate, subject{path: "study.inflation", label: labelInflation})
 	} else if r.study.Basis == lcc.Nominal && !s.has("inflation") {

@@ -172,13 +172,18 @@ func (r *reader) systemNamed(s *section, key string) (int, bool) {
 	if name == "" || len(r.systemKeys) == 0 { // without any, the systems were told already
 		return 0, false
 	}
+	return r.systemCalled(s.values[key], s.sub(key), name)
+}
+
+// systemCalled finds a system by its key, which a node holds.
+func (r *reader) systemCalled(n *node, path, name string) (int, bool) {
 	i, ok := r.systems[name]
 	if !ok {
 		meant := ""
 		if !r.full() {
 			meant = nearest(name, r.systemKeys)
 		}
-		r.fail(s.values[key].place, s.sub(key), noSuchSystem(name, r.systemKeys, meant))
+		r.fail(n.place, path, noSuchSystem(name, r.systemKeys, meant))
 	}
 	return i, ok
 }

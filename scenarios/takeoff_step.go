@@ -15,6 +15,7 @@ type working struct {
 	step     takeoff.Step
 	source   string
 	category lcc.Category
+	tax      int       // treatment, as of an item
 	over     string    // key of the quantity
 	done     *measured // nil when there is none
 }
@@ -27,7 +28,7 @@ func (t *takingOff) step(s *section, y *lcc.System) takeoff.Step {
 		t.fail(s.values["step"].place, s.sub("step"), nameTwice(name, "step"))
 	}
 	t.names[strings.ToLower(w.step.Name)] = true
-	w.source = s.line("source")
+	w.source, w.tax = s.line("source"), s.treatmentOf(keyTreatment)
 	if c := s.word("category", lcc.CategoryNames()); c >= 0 {
 		w.category = lcc.Category(c)
 	}
@@ -83,6 +84,6 @@ func (w *working) cost(name string, price, quantity lcc.Ref) {
 		return
 	}
 	w.system.First = append(w.system.First, lcc.Item{
-		Name: name, Category: w.category, Price: price, Quantity: quantity, Growth: lcc.NoRef, Source: w.source,
+		Name: name, Category: w.category, Price: price, Quantity: quantity, Growth: lcc.NoRef, Source: w.source, Tax: w.tax,
 	})
 }

@@ -34,6 +34,9 @@ func (r *reader) remark() {
 	if !r.judging && r.plannedAt != (place{}) {
 		r.warn(r.plannedAt, "systems", plannedUnjudged())
 	}
+	if r.tax == nil && r.treatedAt != (place{}) {
+		r.warn(r.treatedAt, "systems", treatedUntaxed())
+	}
 }
 
 func (r *reader) remarkRates() {

@@ -18,7 +18,7 @@ import (
 var auditedStudies = []string{
 	"example:cold-store", "example:school",
 	"odd/one-alternative.yaml", "odd/kept-for-ever.yaml", "odd/no-base-case.yaml", "odd/discount-negative.yaml",
-	"good/forms.yaml", "published/chain-elevators.yaml",
+	"good/forms.yaml", "good/tax.yaml", "published/chain-elevators.yaml",
 }
 
 // auditedPage writes the page of one of them.

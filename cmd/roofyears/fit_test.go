@@ -17,7 +17,7 @@ const sheetWidth = 680
 // A browser shrinks all sheets when one table is wider than they are.
 func TestNothingIsWiderThanASheet(t *testing.T) {
 	good := "../../testdata/scenarios/good/"
-	for _, study := range []string{examplePrefix + "cold-store", examplePrefix + "school", good + "survey.yaml", good + "survey-metric.yaml", good + "cool-roof.yaml"} {
+	for _, study := range []string{examplePrefix + "cold-store", examplePrefix + "school", good + "survey.yaml", good + "survey-metric.yaml", good + "cool-roof.yaml", good + "tax.yaml"} {
 		p := browsertest.Open(t, pageOf(t, study), browsertest.Options{Width: sheetWidth, Print: true})
 		assert.LessOrEqual(t, browsertest.Eval[int](p, "document.documentElement.scrollWidth"), sheetWidth, study)
 	}

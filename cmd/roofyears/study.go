@@ -7,6 +7,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"roofyears/lcc"
+	"roofyears/lcc/tax"
 	"roofyears/report"
 	"roofyears/scenarios"
 )
@@ -107,10 +109,22 @@ func (c commands) studyFile(path string, logo bool) (report.Study, error) {
 	return studyOf(file)
 }
 
+// taxOf is the study after tax; nil where it states no tax terms.
+func taxOf(result *lcc.Result, terms *tax.Terms) (*tax.Result, error) {
+	if terms == nil {
+		return nil, nil
+	}
+	return tax.Evaluate(result, terms)
+}
+
 // studyOf does the plain study of a file that was read.
 func studyOf(file *scenarios.File) (report.Study, error) {
 	result, err := file.Study.Evaluate()
 	if err != nil { // the reader has checked the study, so this is a defect
+		return report.Study{}, fmt.Errorf("%s: %w", file.Source.Name, err)
+	}
+	taxed, err := taxOf(result, file.Tax)
+	if err != nil { // terms that the reader has checked
 		return report.Study{}, fmt.Errorf("%s: %w", file.Source.Name, err)
 	}
 	off, err := takeOffOf(result, file.TakeOff)
@@ -119,7 +133,7 @@ func studyOf(file *scenarios.File) (report.Study, error) {
 	}
 	out := report.Study{
 		Result: result, Warnings: file.Warnings, Version: version(), File: report.NamedStudy(file.Source.Name, file.Source.Text),
-		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo), TakeOff: off, CoolRoofs: file.CoolRoofs,
+		Letterhead: report.Letterhead(file.Letterhead), Logo: logoOf(file.Logo), TakeOff: off, Tax: taxed, CoolRoofs: file.CoolRoofs,
 	}
 	for _, s := range file.Structure {
 		out.Settings = append(out.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})
