@@ -30,15 +30,12 @@ type Kernel struct {
 	used     [NumCategories]bool // categories that some item has
 	minor    float64             // minor units in a unit of currency: 100 for cents
 	// For unrounded life-cycle costs.
-	plan plan
-	walk Walk
-	// carried is what money of one year is worth a year later, at its value
-	// then: discounted, and restated by general inflation where amounts
-	// include it.
-	carried float64
+	plan    *plan
+	amounts []float64 // of bundles, at the loaded vector
+	walk    Walk
 	count   []int // lives asked in the chain at hand, by slot
-	// Which tables the vector has left behind.
-	stale struct{ worth, amounts, cents bool }
+	// What the vector has left behind; of the plan's tables, plan.stale tells.
+	stale struct{ amounts, cents bool }
 }
 
 // NewKernel compiles a study that passes Check. Load a vector before asking.
@@ -65,6 +62,7 @@ func (s *Study) NewKernel() *Kernel {
 		}
 	}
 	k.plan = newPlan(s)
+	k.amounts = make([]float64, k.plan.bundles)
 	k.derived = newDerivations(s)
 	k.feeds = make([]bool, len(s.Inputs))
 	for i := range k.feeds {
@@ -101,15 +99,14 @@ func (k *Kernel) loaded() error {
 	if err := k.checkLives(); err != nil {
 		return err
 	}
-	k.stale.worth, k.stale.amounts, k.stale.cents = true, true, true
+	k.plan.stale, k.stale.amounts, k.stale.cents = true, true, true
 	return nil
 }
 
 // refresh makes the tables that unrounded life-cycle costs need.
 func (k *Kernel) refresh() {
-	if k.stale.worth {
+	if k.plan.stale {
 		k.fillWorth()
-		k.stale.worth = false
 	}
 	if k.stale.amounts {
 		k.fillAmounts()
@@ -173,35 +170,13 @@ func (k *Kernel) Set(r Ref, value float64) {
 	}
 }
 
-// SetAll does Set for many inputs.
-func (k *Kernel) SetAll(refs []Ref, values []float64) {
-	values = values[:len(refs)]
-	touched, feeds := [Price + 1]bool{}, false
-	for i, r := range refs {
-		k.v[r] = values[i]
-		feeds = feeds || k.feeds[r]
-		touched[k.study.Inputs[r].Unit] = true
-	}
-	if touched[Rate] {
-		k.stale.worth, k.stale.cents = true, true
-	}
-	if touched[Years] {
-		k.setLives()
-	}
-	touched[Rate], touched[Years] = false, false
-	k.stale.amounts = k.stale.amounts || touched != [Price + 1]bool{}
-	if feeds {
-		k.rederive()
-	}
-}
-
 // SetRate changes the discount rate of the loaded vector: cheaper than Load.
 func (k *Kernel) SetRate(rate float64) error {
 	if !rateInRange(rate) {
 		return fmt.Errorf("discount rate %v is outside the range from over -50%% to 1000%%", rate)
 	}
 	k.v[k.study.Rate] = rate
-	k.stale.worth, k.stale.cents = true, true
+	k.plan.stale, k.stale.cents = true, true
 	return nil
 }
 

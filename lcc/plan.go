@@ -1,12 +1,24 @@
 package lcc
 
+import "slices"
+
 // plan is what a kernel makes of a study's items once, so that an evaluation
 // looks nothing up: items that are paid at the same times and escalate alike
 // become one bundle with one amount, and categories that escalate alike share
 // one table of factors.
+//
+// Kernels for many roofs share one plan: its tables are those of the vector of
+// the kernel that was compiled.
 type plan struct {
 	systems []systemPlan
 	tables  []*worthTable
+	growths []*growthTable
+	bundles int // in all systems
+	// carried is what money of one year is worth a year later, at its value
+	// then: discounted, and restated by general inflation where amounts
+	// include it.
+	carried float64
+	stale   bool // the tables are of another vector
 }
 
 // systemPlan gives the bundles of a system by when they are paid.
@@ -16,11 +28,11 @@ type systemPlan struct {
 
 // bundle is a sum of items.
 type bundle struct {
-	amount float64 // at the loaded vector, at base-date prices
-	table  *worthTable
+	at    int // its amount's place among Kernel.amounts
+	table *worthTable
 	// The table's columns, at hand without a detour.
 	once, running, sum []float64
-	growth             Ref
+	growth             *growthTable // nil: does not grow with age
 	every              int
 	keepsAge           bool
 	bears              bool // residual value: construction
@@ -30,8 +42,8 @@ type bundle struct {
 // term is one item's cost: price × quantity, or price alone.
 type term struct{ price, quantity Ref }
 
-func newPlan(s *Study) plan {
-	var p plan
+func newPlan(s *Study) *plan {
+	p := &plan{stale: true}
 	p.table(s, s.Escalation[Construction]) // residual amounts escalate as construction: the first table
 	for i := range s.Systems {
 		y := &s.Systems[i]
@@ -50,7 +62,7 @@ func (p *plan) bundle(s *Study, items []Item) []bundle {
 		it := &items[i]
 		b := bundle{
 			table: p.table(s, s.Escalation[it.Category]), bears: it.Category == Construction,
-			growth: it.Growth, keepsAge: it.KeepsAge, every: it.Every,
+			growth: p.growth(s, it), keepsAge: it.KeepsAge, every: it.Every,
 		}
 		b.once, b.running, b.sum = b.table.once, b.table.running, b.table.sum
 		at := -1
@@ -60,6 +72,8 @@ func (p *plan) bundle(s *Study, items []Item) []bundle {
 			}
 		}
 		if at < 0 {
+			b.at = p.bundles
+			p.bundles++
 			made = append(made, b)
 			at = len(made) - 1
 		}
@@ -86,36 +100,39 @@ func (p *plan) table(s *Study, series Series) *worthTable {
 
 // fillAmounts sums the items of every bundle at the loaded vector.
 func (k *Kernel) fillAmounts() {
-	for i := range k.plan.systems {
-		y := &k.plan.systems[i]
-		k.sum(y.first)
-		k.sum(y.recoat)
-		k.sum(y.removal)
-		k.sum(y.annual)
-		k.sum(y.periodic)
+	for b := range k.plan.all {
+		k.sum(b)
 	}
 }
 
-func (k *Kernel) sum(bundles []bundle) {
-	for i := range bundles {
-		sum := 0.0
-		for _, t := range bundles[i].terms {
-			amount := k.v[t.price]
-			if t.quantity != NoRef {
-				amount *= k.v[t.quantity]
+// all goes through the bundles of all systems.
+func (p *plan) all(yield func(*bundle) bool) {
+	for i := range p.systems {
+		y := &p.systems[i]
+		for _, bundles := range [][]bundle{y.first, y.recoat, y.removal, y.annual, y.periodic} {
+			for j := range bundles {
+				if !yield(&bundles[j]) {
+					return
+				}
 			}
-			sum += amount
 		}
-		bundles[i].amount = sum
 	}
 }
 
-// aged is (1+growth)^(k−1) for the year in which a bundle is k years old; see
-// Spell.ageOrigin.
-func (k *Kernel) aged(b *bundle, p *Spell, year int) float64 {
-	origin := p.From
-	if b.keepsAge {
-		origin = p.Install
+// sum adds up the items of a bundle, at base-date prices.
+func (k *Kernel) sum(b *bundle) {
+	sum := 0.0
+	for _, t := range b.terms {
+		amount := k.v[t.price]
+		if t.quantity != NoRef {
+			amount *= k.v[t.quantity]
+		}
+		sum += amount
 	}
-	return whole(1+k.v[b.growth], year-origin-1)
+	k.amounts[b.at] = sum
+}
+
+// uses tells whether a bundle's amount depends on an input by itself.
+func (b *bundle) uses(r Ref) bool {
+	return slices.ContainsFunc(b.terms, func(t term) bool { return t.price == r || t.quantity == r })
 }

@@ -51,58 +51,58 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 	total := 0.0
 	switch p.Begin {
 	case Installed:
-		total += onceWorth(y.first, p.From)
+		total += k.onceWorth(y.first, p.From)
 	case Recoated:
-		total += onceWorth(y.recoat, p.From)
+		total += k.onceWorth(y.recoat, p.From)
 	}
 	for i := range y.annual {
 		b := &y.annual[i]
-		if b.growth == NoRef {
-			total += b.amount * (b.sum[p.Until] - b.sum[p.From])
+		if b.growth == nil {
+			total += k.amounts[b.at] * (b.sum[p.Until] - b.sum[p.From])
 		} else {
-			total += b.amount * k.growingWorth(b, p)
+			total += k.amounts[b.at] * growingWorth(b, p)
 		}
 	}
 	for i := range y.periodic {
-		total += y.periodic[i].amount * k.periodicWorth(&y.periodic[i], p)
+		total += k.amounts[y.periodic[i].at] * periodicWorth(&y.periodic[i], p)
 	}
 	switch p.End {
 	case ToNext:
-		total += onceWorth(y.removal, p.Until)
+		total += k.onceWorth(y.removal, p.Until)
 	case AtHorizon:
 		total -= k.residualWorth(p, life, y)
 	}
 	return total
 }
 
-func onceWorth(bundles []bundle, year int) float64 {
+func (k *Kernel) onceWorth(bundles []bundle, year int) float64 {
 	total := 0.0
 	for i := range bundles {
-		total += bundles[i].amount * bundles[i].once[year]
+		total += k.amounts[bundles[i].at] * bundles[i].once[year]
 	}
 	return total
 }
 
-// growingWorth is a unit paid in every year of a spell, growing with age.
-func (k *Kernel) growingWorth(b *bundle, p *Spell) float64 {
-	if p.Until == p.From {
-		return 0
+// growingWorth is a unit paid in every year of a spell, growing with age; see
+// Spell.ageOrigin.
+func growingWorth(b *bundle, p *Spell) float64 {
+	worth := b.growth.years(p.From, p.Until)
+	if b.keepsAge {
+		worth *= b.growth.aged[p.From-p.Install]
 	}
-	growth, aged, total := 1+k.v[b.growth], k.aged(b, p, p.From+1), 0.0
-	for _, worth := range b.running[p.From+1 : p.Until+1] {
-		total += aged * worth
-		aged *= growth
-	}
-	return total
+	return worth
 }
 
-func (k *Kernel) periodicWorth(b *bundle, p *Spell) float64 {
-	total := 0.0
+func periodicWorth(b *bundle, p *Spell) float64 {
+	total, origin := 0.0, p.From
+	if b.keepsAge {
+		origin = p.Install
+	}
 	for year := p.firstPeriodic(b.every); year <= p.periodicEnd(); year += b.every {
-		if b.growth == NoRef {
+		if b.growth == nil {
 			total += b.running[year]
 		} else {
-			total += k.aged(b, p, year) * b.running[year]
+			total += b.growth.aged[year-origin-1] * b.running[year]
 		}
 	}
 	return total
@@ -129,11 +129,11 @@ func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 	total := 0.0
 	for i := range paid {
 		if paid[i].bears {
-			total += paid[i].amount * paid[i].once[p.From]
+			total += k.amounts[paid[i].at] * paid[i].once[p.From]
 		}
 	}
 	// Paid at the prices of year From, worth something in year N.
-	return total * unused / life * whole(k.carried, n-p.From)
+	return total * unused / life * whole(k.plan.carried, n-p.From)
 }
 
 // whole is x^n for n ≥ 0, by squaring: no more roundings than n.

@@ -110,24 +110,25 @@ func (t *trials) extend(kernels []*lcc.Kernel, to int) {
 type worker struct {
 	sampler *sampler
 	kernel  *lcc.Kernel
-	now     int       // the trial at hand
-	plain   []int     // uncertain inputs that are no lives
-	refs    []lcc.Ref // where they stand in the vector
-	values  []float64 // their draws in the trial at hand
-	lives   []float64 // drawn in this trial, by slot and installation
-	drawnIn []int     // the trial, plus one, in which a life was drawn
-	most    int       // installations kept of each slot
+	now     int        // the trial at hand
+	plain   []int      // uncertain inputs that are no lives
+	group   *lcc.Group // where they stand in the vector
+	values  []float64  // their draws in the trial at hand
+	lives   []float64  // drawn in this trial, by slot and installation
+	drawnIn []int      // the trial, plus one, in which a life was drawn
+	most    int        // installations kept of each slot
 }
 
 func newWorker(m *sampler, k *lcc.Kernel) *worker {
 	w := &worker{sampler: m, kernel: k, most: m.study.Period + 1}
+	var refs []lcc.Ref
 	for i := range m.inputs {
 		if !m.inputs[i].life {
 			w.plain = append(w.plain, i)
-			w.refs = append(w.refs, m.inputs[i].ref)
+			refs = append(refs, m.inputs[i].ref)
 		}
 	}
-	w.values = make([]float64, len(w.refs))
+	w.group, w.values = k.Group(refs), make([]float64, len(refs))
 	w.lives = make([]float64, len(m.slots)*w.most)
 	w.drawnIn = make([]int, len(w.lives))
 	return w
@@ -139,7 +140,7 @@ func (w *worker) trial(trial int) {
 	for i, input := range w.plain {
 		w.values[i] = w.sampler.draw(trial, input, 0)
 	}
-	w.kernel.SetAll(w.refs, w.values)
+	w.kernel.SetGroup(w.group, w.values)
 }
 
 // Life draws the life of an installation, once in a trial.
