@@ -41,7 +41,7 @@ func (k *Kernel) SetGroup(g *Group, values []float64) {
 		k.v[r] = values[i]
 	}
 	if g.rates {
-		k.plan.stale, k.stale.cents = true, true
+		k.outdateRates()
 	}
 	if g.lives {
 		k.setLives()

@@ -31,6 +31,7 @@ type Kernel struct {
 	minor    float64             // minor units in a unit of currency: 100 for cents
 	// For unrounded life-cycle costs.
 	plan    *plan
+	shares  bool      // the plan is another kernel's, which makes its tables
 	amounts []float64 // of bundles, at the loaded vector
 	walk    Walk
 	count   []int // lives asked in the chain at hand, by slot
@@ -99,19 +100,8 @@ func (k *Kernel) loaded() error {
 	if err := k.checkLives(); err != nil {
 		return err
 	}
-	k.plan.stale, k.stale.amounts, k.stale.cents = true, true, true
+	k.outdate()
 	return nil
-}
-
-// refresh makes the tables that unrounded life-cycle costs need.
-func (k *Kernel) refresh() {
-	if k.plan.stale {
-		k.fillWorth()
-	}
-	if k.stale.amounts {
-		k.fillAmounts()
-		k.stale.amounts = false
-	}
 }
 
 // refreshCents makes the tables that rounded lines need.
@@ -160,6 +150,9 @@ func nearWhole(exact decimal.Decimal, f float64) float64 {
 	return f
 }
 
+// Feeds tells whether something is derived from an input.
+func (k *Kernel) Feeds(r Ref) bool { return k.feeds[r] }
+
 // Set changes one input of the loaded vector, within its range: a rate over
 // −50 %, a life over 0, which is not checked. It is cheaper than Load, and
 // cheapest for an input that no factor table depends on.
@@ -176,7 +169,7 @@ func (k *Kernel) SetRate(rate float64) error {
 		return fmt.Errorf("discount rate %v is outside the range from over -50%% to 1000%%", rate)
 	}
 	k.v[k.study.Rate] = rate
-	k.plan.stale, k.stale.cents = true, true
+	k.outdateRates()
 	return nil
 }
 

@@ -75,11 +75,17 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 			}
 		}
 		if max(lcc, -lcc, first, -first) > MaxMinor {
-			return w.study.tooLarge(i)
+			return w.study.TooLarge(i)
 		}
 		out[i] = RoofCost{lcc, first}
 	}
 	return nil
+}
+
+// At is the kernel at the inputs of one roof, as Costs takes them. It is good
+// until the next roof, and fails where EvaluateAt does.
+func (w *Roofs) At(values []decimal.Decimal, given []bool) (*Kernel, error) {
+	return w.k, w.load(values, given)
 }
 
 func (w *Roofs) keeper() *bookkeeper {
@@ -100,7 +106,8 @@ func (w *Roofs) settle(at Time, it *Item, year int) (minor int64, ok bool) {
 	return worth.IntPart(), true
 }
 
-func (s *Study) tooLarge(alternative int) error {
+// TooLarge is the error of an alternative that costs over MaxMinor.
+func (s *Study) TooLarge(alternative int) error {
 	return fmt.Errorf("alternative %q costs over %s %s", s.Alternatives[alternative].Name, decimal.New(MaxMinor, -s.About.Digits), s.About.Currency)
 }
 
@@ -150,7 +157,7 @@ func (b *bookkeeper) costs(alternative int) (lcc, first int64, err error) {
 	for i, sum := range []decimal.Decimal{total(lines), firstOf(lines)} {
 		minor := sum.Shift(b.study.About.Digits)
 		if minor.Abs().GreaterThan(decimal.NewFromInt(MaxMinor)) {
-			return 0, 0, b.study.tooLarge(alternative)
+			return 0, 0, b.study.TooLarge(alternative)
 		}
 		sums[i] = minor.IntPart()
 	}

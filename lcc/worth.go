@@ -16,7 +16,7 @@ func (k *Kernel) Life(slot, _ int) float64 { return k.life[slot] }
 // LCCWith is LCC with lives of one's own: a simulation draws one for each
 // installation. Only lives that the study period leaves room for are asked.
 func (k *Kernel) LCCWith(alternative int, lives Lives) float64 {
-	k.refresh()
+	k.Refresh()
 	clear(k.count)
 	total := 0.0
 	w := &k.walk

@@ -18,12 +18,12 @@ type uncertain struct {
 	parent   int     // index of the uncertain input it moves with; −1 when drawn alone
 	follow   float64 // correlation of the normal scores
 	own      float64 // √(1 − follow²)
+	source   source
 }
 
 // sampler draws vectors. It is shared by all workers and does not change.
 type sampler struct {
 	study  *lcc.Study
-	source source
 	inputs []uncertain
 	slots  []int // by slot of a life: index into inputs; −1 when the life is certain
 	scores *table
@@ -68,7 +68,10 @@ func newSampler(s *lcc.Study, seed uint64) *sampler {
 			m.slots[slot] = at
 		}
 	}
-	m.source = newSource(seed, dim)
+	source := newSource(seed, dim)
+	for i := range m.inputs {
+		m.inputs[i].source = source
+	}
 	return m
 }
 
@@ -91,7 +94,7 @@ func (m *sampler) draw(trial, input, nth int) float64 {
 	u := &m.inputs[input]
 	var x float64
 	if u.parent < 0 {
-		x = u.values.draw(m.source.bits(trial, u.dim+nth))
+		x = u.values.draw(u.source.bits(trial, u.dim+nth))
 	} else {
 		x = u.values.at(m.uniform(trial, input, nth))
 	}
@@ -107,7 +110,7 @@ func (m *sampler) draw(trial, input, nth int) float64 {
 // uniform is where a draw lies in its distribution, from 0 to 1.
 func (m *sampler) uniform(trial, input, nth int) float64 {
 	u := &m.inputs[input]
-	x := m.source.at(trial, u.dim+nth)
+	x := u.source.at(trial, u.dim+nth)
 	if u.parent < 0 {
 		return x
 	}
@@ -118,7 +121,7 @@ func (m *sampler) uniform(trial, input, nth int) float64 {
 // of its first installation.
 func (m *sampler) score(trial, input, nth int) float64 {
 	u := &m.inputs[input]
-	z := m.scores.at(m.source.at(trial, u.dim+nth))
+	z := m.scores.at(u.source.at(trial, u.dim+nth))
 	if u.parent < 0 {
 		return z
 	}

@@ -18,6 +18,15 @@ func newSource(seed uint64, dimensions int) source {
 	return source{key: mix(seed + golden), stride: stride}
 }
 
+// local is the source of what only one of many roofs draws; 0 is no other
+// source.
+func (s source) local(roof uint64) source {
+	if roof != 0 {
+		s.key = mix(s.key + mix(roof+golden))
+	}
+	return s
+}
+
 // bits are 64 random bits.
 func (s source) bits(trial, dimension int) uint64 {
 	return mix(s.key + (uint64(trial)*s.stride+uint64(dimension))*golden)
