@@ -14,11 +14,11 @@ type plan struct {
 	tables  []*worthTable
 	growths []*growthTable
 	bundles int // in all systems
-	// carried is what money of one year is worth a year later, at its value
-	// then: discounted, and restated by general inflation where amounts
-	// include it.
-	carried float64
-	stale   bool // the tables are of another vector
+	// carried is what money of one year is worth so many years later, at its
+	// value then: discounted, and restated by general inflation where amounts
+	// include it. Their sums are on the way there.
+	carried, sums []float64
+	stale         bool // the tables are of another vector
 }
 
 // systemPlan gives the bundles of a system by when they are paid.
@@ -43,7 +43,7 @@ type bundle struct {
 type term struct{ price, quantity Ref }
 
 func newPlan(s *Study) *plan {
-	p := &plan{stale: true}
+	p := &plan{stale: true, carried: make([]float64, s.Period+1), sums: make([]float64, s.Period+1)}
 	p.table(s, s.Escalation[Construction]) // residual amounts escalate as construction: the first table
 	for i := range s.Systems {
 		y := &s.Systems[i]

@@ -13,6 +13,9 @@ func (k *Kernel) LCC(alternative int) float64 { return k.LCCWith(alternative, k)
 // Life gives the loaded life of a slot, the same for every installation.
 func (k *Kernel) Life(slot, _ int) float64 { return k.life[slot] }
 
+// WholeLife is the loaded life of a slot in whole years, rounded up.
+func (k *Kernel) WholeLife(slot int) int { return k.whole[slot] }
+
 // LCCWith is LCC with lives of one's own: a simulation draws one for each
 // installation. Only lives that the study period leaves room for are asked.
 func (k *Kernel) LCCWith(alternative int, lives Lives) float64 {
@@ -133,7 +136,7 @@ func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 		}
 	}
 	// Paid at the prices of year From, worth something in year N.
-	return total * unused / life * whole(k.plan.carried, n-p.From)
+	return total * unused / life * k.plan.carried[n-p.From]
 }
 
 // whole is x^n for n ≥ 0, by squaring: no more roundings than n.

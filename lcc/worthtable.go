@@ -28,10 +28,11 @@ func newWorthTable(s *Study, series Series) *worthTable {
 func (k *Kernel) fillWorth() {
 	discount := 1 / (1 + k.v[k.study.Rate])
 	p := k.plan
-	p.carried = discount
+	carried := discount
 	if k.study.Basis == Nominal {
-		p.carried *= 1 + k.v[k.study.Inflation]
+		carried *= 1 + k.v[k.study.Inflation]
 	}
+	powersOf(carried, p.carried, p.sums)
 	for _, t := range p.tables {
 		if t.constant() {
 			t.fill(k.constantStep(t.series)*discount, k.study.Timing)

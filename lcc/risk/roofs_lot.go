@@ -18,6 +18,7 @@ type lot struct {
 	refs     []lcc.Ref
 	values   []float64
 	common   []int // where the first values stand among the trial's common draws
+	early    []int // where the next stand among what is drawn ahead
 	drawn    []int // the inputs of the others
 	risk     *RoofRisk
 }
@@ -29,7 +30,7 @@ func newLot(r *Roofs, lead *lcc.Kernel) *lot {
 }
 
 // load sets the lot to a roof whose inputs a kernel holds.
-func (l *lot) load(r *Roofs, f *Roof, at *lcc.Kernel) {
+func (l *lot) load(r *Roofs, f *Roof, at *lcc.Kernel, ahead *ahead) {
 	l.Roof = f
 	l.eligible = l.eligible[:0]
 	for a := range r.study.Alternatives {
@@ -47,7 +48,7 @@ func (l *lot) load(r *Roofs, f *Roof, at *lcc.Kernel) {
 	}
 	l.kernel.Follow(at)
 	l.kernel.Refresh()
-	l.regroup(r)
+	l.regroup(r, ahead)
 }
 
 // given tells whether a roof has a value of its own for an uncertain input.
@@ -95,16 +96,21 @@ func (r *Roofs) shares(l *lot, f *Roof) bool {
 }
 
 // regroup finds what a trial sets. Rates are set where the tables are.
-func (l *lot) regroup(r *Roofs) {
-	l.refs, l.common, l.drawn = l.refs[:0], l.common[:0], l.drawn[:0]
+func (l *lot) regroup(r *Roofs, ahead *ahead) {
+	l.refs, l.common, l.early, l.drawn = l.refs[:0], l.common[:0], l.early[:0], l.drawn[:0]
 	for at, input := range r.shared {
 		rate := r.study.Inputs[r.sharing[at]].Unit == lcc.Rate
 		if !r.given(l.Roof, input) && (!rate || l.kernel == l.alone) {
 			l.refs, l.common = append(l.refs, r.sharing[at]), append(l.common, at)
 		}
 	}
+	for at, draw := range ahead.draws {
+		if u := &l.sampler.inputs[draw.input]; !u.life && !r.given(l.Roof, draw.input) {
+			l.refs, l.early = append(l.refs, u.ref), append(l.early, at)
+		}
+	}
 	for i := range l.sampler.inputs {
-		if u := &l.sampler.inputs[i]; !r.common[i] && !u.life && !r.given(l.Roof, i) {
+		if u := &l.sampler.inputs[i]; !r.common[i] && !r.alone(i) && !u.life && !r.given(l.Roof, i) {
 			l.refs, l.drawn = append(l.refs, u.ref), append(l.drawn, i)
 		}
 	}
@@ -112,12 +118,17 @@ func (l *lot) regroup(r *Roofs) {
 	l.values = append(l.values[:0], make([]float64, len(l.refs))...)
 }
 
-// trial sets the kernel to a trial's draws, given those that are common.
-func (l *lot) trial(trial int, common []float64) {
+// trial sets the kernel to a trial's draws, given those that are common and
+// those drawn ahead.
+func (l *lot) trial(trial int, common, ahead []float64) {
 	for i, at := range l.common {
 		l.values[i] = common[at]
 	}
 	own := l.values[len(l.common):]
+	for i, at := range l.early {
+		own[i] = ahead[at]
+	}
+	own = own[len(l.early):]
 	for i, input := range l.drawn {
 		own[i] = l.sampler.draw(trial, input, 0)
 	}

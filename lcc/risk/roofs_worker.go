@@ -18,6 +18,7 @@ type RoofsWorker struct {
 	draws []float64   // of what is common, in the trial at hand
 	lots  []*lot
 	lives lives
+	ahead ahead
 	costs []float64 // by alternative, of the roof at hand
 	minor []int64   // the same in minor units
 	scale float64   // minor units in a unit of currency
@@ -45,6 +46,7 @@ func (r *Roofs) Worker() (*RoofsWorker, error) {
 	w.lead.Refresh()
 	w.group, w.draws = w.lead.Group(r.sharing), make([]float64, len(r.sharing))
 	w.lives = newLives(r.sampler, w.lead)
+	w.ahead = newAhead(r, &w.lives)
 	w.tile, w.sums = newRoofSums(r), newRoofSums(r)
 	return w, nil
 }
@@ -95,7 +97,7 @@ func (w *RoofsWorker) load(roofs []Roof, out []RoofRisk) []*lot {
 		if n == len(w.lots) {
 			w.lots = append(w.lots, newLot(w.Roofs, w.lead))
 		}
-		w.lots[n].load(w.Roofs, f, at)
+		w.lots[n].load(w.Roofs, f, at, &w.ahead)
 		w.lots[n].risk = risk
 		n++
 	}
@@ -106,6 +108,7 @@ func (w *RoofsWorker) load(roofs []Roof, out []RoofRisk) []*lot {
 // fails; −1 when none does.
 func (w *RoofsWorker) simulate(lots []*lot) int {
 	w.tile.clear()
+	w.ahead.set(w.sampler, lots)
 	for _, l := range lots {
 		l.restart(len(w.costs))
 	}
@@ -115,9 +118,11 @@ func (w *RoofsWorker) simulate(lots []*lot) int {
 		}
 		w.lead.SetGroup(w.group, w.draws)
 		w.lead.Refresh()
+		w.ahead.trial(w.sampler, trial)
 		sums := w.tile.of(trial)
 		for i, l := range lots {
-			l.trial(trial, w.draws)
+			w.lives.ahead = w.ahead.of(i)
+			l.trial(trial, w.draws, w.lives.ahead)
 			if l.risk.Err = w.evaluate(l, trial); l.risk.Err != nil {
 				return i
 			}

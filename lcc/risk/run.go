@@ -146,12 +146,18 @@ type lives struct {
 	drawn   []float64 // by slot and installation
 	drawnIn []int     // the turn in which it was drawn
 	most    int       // installations kept of each slot
+	// Of many roofs, some are drawn ahead.
+	early []int     // by slot and installation: its place among ahead, or −1
+	ahead []float64 // for the roof at hand
 }
 
 func newLives(m *sampler, k *lcc.Kernel) lives {
 	l := lives{sampler: m, kernel: k, most: m.study.Period + 1}
 	l.drawn = make([]float64, len(m.slots)*l.most)
-	l.drawnIn = make([]int, len(l.drawn))
+	l.drawnIn, l.early = make([]int, len(l.drawn)), make([]int, len(l.drawn))
+	for at := range l.early {
+		l.early[at] = -1
+	}
 	return l
 }
 
@@ -168,6 +174,9 @@ func (l *lives) Life(slot, nth int) float64 {
 		return l.kernel.Life(slot, nth)
 	}
 	at := slot*l.most + nth
+	if early := l.early[at]; early >= 0 {
+		return l.ahead[early]
+	}
 	if l.drawnIn[at] != l.turns {
 		l.drawn[at] = l.sampler.draw(l.now, input, nth)
 		l.drawnIn[at] = l.turns

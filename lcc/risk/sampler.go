@@ -24,6 +24,7 @@ type uncertain struct {
 // sampler draws vectors. It is shared by all workers and does not change.
 type sampler struct {
 	study  *lcc.Study
+	source source
 	inputs []uncertain
 	slots  []int // by slot of a life: index into inputs; −1 when the life is certain
 	scores *table
@@ -68,9 +69,9 @@ func newSampler(s *lcc.Study, seed uint64) *sampler {
 			m.slots[slot] = at
 		}
 	}
-	source := newSource(seed, dim)
+	m.source = newSource(seed, dim)
 	for i := range m.inputs {
-		m.inputs[i].source = source
+		m.inputs[i].source = m.source
 	}
 	return m
 }
@@ -98,6 +99,11 @@ func (m *sampler) draw(trial, input, nth int) float64 {
 	} else {
 		x = u.values.at(m.uniform(trial, input, nth))
 	}
+	return u.limited(x)
+}
+
+// limited keeps a draw within the limits of its kind.
+func (u *uncertain) limited(x float64) float64 {
 	if x < u.low {
 		return u.low
 	}

@@ -28,8 +28,11 @@ func (s source) local(roof uint64) source {
 }
 
 // bits are 64 random bits.
-func (s source) bits(trial, dimension int) uint64 {
-	return mix(s.key + (uint64(trial)*s.stride+uint64(dimension))*golden)
+func (s source) bits(trial, dimension int) uint64 { return mix(s.key + s.place(trial, dimension)) }
+
+// place is how far from its key the source is read.
+func (s source) place(trial, dimension int) uint64 {
+	return (uint64(trial)*s.stride + uint64(dimension)) * golden
 }
 
 // at is uniform over the open interval from 0 to 1.
