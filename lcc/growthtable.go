@@ -45,18 +45,11 @@ func (t *growthTable) fill(rate float64) {
 	}
 }
 
-// years is a unit paid in every year from one to another, growing from the
-// first on.
-func (t *growthTable) years(from, until int) float64 {
-	if until == from {
-		return 0
-	}
-	running := t.worth.running
-	if t.worth.constant() {
-		return running[from+1] * (1 + t.more[until-from-1])
-	}
+// years is a unit paid in some years, growing from the first of them on, given
+// what it is worth in each.
+func (t *growthTable) years(running []float64) float64 {
 	aged, total := 1.0, 0.0
-	for _, worth := range running[from+1 : until+1] {
+	for _, worth := range running {
 		total += aged * worth
 		aged *= t.step
 	}

@@ -24,6 +24,11 @@ type plan struct {
 // systemPlan gives the bundles of a system by when they are paid.
 type systemPlan struct {
 	first, recoat, removal, annual, periodic []bundle
+	// What bears residual value of the first costs and of a recoat:
+	// construction; nil where there is none. Where they have other items as
+	// well, it is a bundle of its own, among parts.
+	firstBears, recoatBears *bundle
+	parts                   []bundle
 }
 
 // bundle is a sum of items.
@@ -32,10 +37,10 @@ type bundle struct {
 	table *worthTable
 	// The table's columns, at hand without a detour.
 	once, running, sum []float64
+	more               []float64    // of growth, where one rate serves all years; else nil
 	growth             *growthTable // nil: does not grow with age
 	every              int
 	keepsAge           bool
-	bears              bool // residual value: construction
 	terms              []term
 }
 
@@ -47,12 +52,38 @@ func newPlan(s *Study) *plan {
 	p.table(s, s.Escalation[Construction]) // residual amounts escalate as construction: the first table
 	for i := range s.Systems {
 		y := &s.Systems[i]
-		p.systems = append(p.systems, systemPlan{
+		made := systemPlan{
 			first: p.bundle(s, y.First), recoat: p.bundle(s, y.recoatCosts()), removal: p.bundle(s, y.Removal),
 			annual: p.bundle(s, y.Annual), periodic: p.bundle(s, y.Periodic),
-		})
+			parts: make([]bundle, 0, 2), // so that they stay in their place
+		}
+		made.firstBears = p.bearing(s, y.First, made.first, &made.parts)
+		made.recoatBears = p.bearing(s, y.recoatCosts(), made.recoat, &made.parts)
+		p.systems = append(p.systems, made)
 	}
 	return p
+}
+
+// bearing finds the bundle of the construction items, or makes one.
+func (p *plan) bearing(s *Study, items []Item, bundles []bundle, parts *[]bundle) *bundle {
+	var bears []Item
+	var terms []term
+	for _, it := range items {
+		if it.Category == Construction {
+			bears = append(bears, Item{Category: Construction, Price: it.Price, Quantity: it.Quantity, Growth: NoRef})
+			terms = append(terms, term{it.Price, it.Quantity})
+		}
+	}
+	if len(bears) == 0 {
+		return nil
+	}
+	for i := range bundles {
+		if slices.Equal(bundles[i].terms, terms) {
+			return &bundles[i]
+		}
+	}
+	*parts = append(*parts, p.bundle(s, bears)...) // one: they are alike
+	return &(*parts)[len(*parts)-1]
 }
 
 // bundle groups items that differ in price and quantity only.
@@ -61,10 +92,12 @@ func (p *plan) bundle(s *Study, items []Item) []bundle {
 	for i := range items {
 		it := &items[i]
 		b := bundle{
-			table: p.table(s, s.Escalation[it.Category]), bears: it.Category == Construction,
-			growth: p.growth(s, it), keepsAge: it.KeepsAge, every: it.Every,
+			table: p.table(s, s.Escalation[it.Category]), growth: p.growth(s, it), keepsAge: it.KeepsAge, every: it.Every,
 		}
 		b.once, b.running, b.sum = b.table.once, b.table.running, b.table.sum
+		if b.growth != nil && b.table.constant() {
+			b.more = b.growth.more
+		}
 		at := -1
 		for j := range made {
 			if made[j].like(&b) {
@@ -84,7 +117,7 @@ func (p *plan) bundle(s *Study, items []Item) []bundle {
 
 // like tells whether two bundles differ in their terms only.
 func (b *bundle) like(c *bundle) bool {
-	return b.table == c.table && b.growth == c.growth && b.every == c.every && b.keepsAge == c.keepsAge && b.bears == c.bears
+	return b.table == c.table && b.growth == c.growth && b.every == c.every && b.keepsAge == c.keepsAge
 }
 
 // table finds the table of an escalation, or makes one.
@@ -109,7 +142,7 @@ func (k *Kernel) fillAmounts() {
 func (p *plan) all(yield func(*bundle) bool) {
 	for i := range p.systems {
 		y := &p.systems[i]
-		for _, bundles := range [][]bundle{y.first, y.recoat, y.removal, y.annual, y.periodic} {
+		for _, bundles := range [][]bundle{y.first, y.recoat, y.removal, y.annual, y.periodic, y.parts} {
 			for j := range bundles {
 				if !yield(&bundles[j]) {
 					return

@@ -89,7 +89,15 @@ func (k *Kernel) onceWorth(bundles []bundle, year int) float64 {
 // growingWorth is a unit paid in every year of a spell, growing with age; see
 // Spell.ageOrigin.
 func growingWorth(b *bundle, p *Spell) float64 {
-	worth := b.growth.years(p.From, p.Until)
+	worth := 0.0
+	switch {
+	case p.Until == p.From:
+		return 0
+	case b.more != nil:
+		worth = b.running[p.From+1] * (1 + b.more[p.Until-p.From-1])
+	default:
+		worth = b.growth.years(b.running[p.From+1 : p.Until+1])
+	}
 	if b.keepsAge {
 		worth *= b.growth.aged[p.From-p.Install]
 	}
@@ -125,18 +133,15 @@ func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 	if unused <= 0 || p.Begin == Kept {
 		return 0
 	}
-	paid := y.first
+	paid := y.firstBears
 	if p.Begin == Recoated {
-		paid = y.recoat
+		paid = y.recoatBears
 	}
-	total := 0.0
-	for i := range paid {
-		if paid[i].bears {
-			total += k.amounts[paid[i].at] * paid[i].once[p.From]
-		}
+	if paid == nil {
+		return 0
 	}
 	// Paid at the prices of year From, worth something in year N.
-	return total * unused / life * k.plan.carried[n-p.From]
+	return k.amounts[paid.at] * paid.once[p.From] * unused / life * k.plan.carried[n-p.From]
 }
 
 // whole is x^n for n ≥ 0, by squaring: no more roundings than n.

@@ -1,14 +1,19 @@
 package risk
 
-import "roofyears/lcc"
+import (
+	"slices"
+
+	"roofyears/lcc"
+)
 
 // ahead are draws that nearly every roof needs in nearly every trial. They
 // are drawn for all roofs of a tile at once, input by input, which is quicker than
 // one by one.
 type ahead struct {
-	draws []aheadDraw
-	keys  []uint64  // of the sources of roofs
-	x     []float64 // by roof, then by draw
+	draws  []aheadDraw
+	needed []int     // those that a roof of the tile needs
+	keys   []uint64  // of the sources of roofs
+	x      []float64 // by roof, then by draw
 }
 
 // aheadDraw is a local input that is drawn alone; of a life, one installation.
@@ -63,7 +68,8 @@ func installations(s *lcc.Study, l *lives) []int {
 
 // trial draws for all roofs.
 func (d *ahead) trial(m *sampler, trial int) {
-	for at, draw := range d.draws {
+	for _, at := range d.needed {
+		draw := d.draws[at]
 		u := &m.inputs[draw.input]
 		place := u.source.place(trial, u.dim+draw.nth)
 		for roof, key := range d.keys {
@@ -73,10 +79,15 @@ func (d *ahead) trial(m *sampler, trial int) {
 }
 
 // set prepares for other roofs.
-func (d *ahead) set(m *sampler, lots []*lot) {
-	d.keys = d.keys[:0]
+func (d *ahead) set(r *Roofs, lots []*lot) {
+	d.keys, d.needed = d.keys[:0], d.needed[:0]
 	for _, l := range lots {
-		d.keys = append(d.keys, m.source.local(l.Key).key)
+		d.keys = append(d.keys, r.sampler.source.local(l.Key).key)
+	}
+	for at, draw := range d.draws {
+		if slices.ContainsFunc(lots, func(l *lot) bool { return !r.given(l.Roof, draw.input) }) {
+			d.needed = append(d.needed, at)
+		}
 	}
 	d.x = zeros(d.x, len(lots)*len(d.draws))
 }

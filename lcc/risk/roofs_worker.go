@@ -108,7 +108,7 @@ func (w *RoofsWorker) load(roofs []Roof, out []RoofRisk) []*lot {
 // fails; −1 when none does.
 func (w *RoofsWorker) simulate(lots []*lot) int {
 	w.tile.clear()
-	w.ahead.set(w.sampler, lots)
+	w.ahead.set(w.Roofs, lots)
 	for _, l := range lots {
 		l.restart(len(w.costs))
 	}
