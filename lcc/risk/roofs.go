@@ -150,7 +150,8 @@ func (r *Roofs) series() int { return len(r.study.Alternatives) + 2*r.options.Ch
 // check tells what is wrong with how a roof is given.
 func (r *Roofs) check(f *Roof) error {
 	n := len(r.study.Alternatives)
-	if len(f.Values) != len(r.refs) || len(f.Given) != len(r.refs) || len(f.Choices) != r.options.Choices || f.Eligible != nil && len(f.Eligible) != n {
+	if len(f.Values) != len(r.refs) || len(f.Given) != len(r.refs) || len(f.Choices) != r.options.Choices ||
+		f.Eligible != nil && len(f.Eligible) != n {
 		return fmt.Errorf("the roof has %d values for %d inputs, %d choices for %d, or not a mark for each alternative",
 			len(f.Values), len(r.refs), len(f.Choices), r.options.Choices)
 	}

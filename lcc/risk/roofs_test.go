@@ -99,8 +99,8 @@ func TestARoofOfItsOwnIsTheSingleStudy(t *testing.T) {
 }
 
 // A given value is what the same roof's own study would state plainly. Where
-// that is certain in the template too, or comes after all that is drawn, the draws
-// of the rest are the same.
+// that is certain in the template too, or comes after all that is drawn and fills
+// no further power of two, the draws of the rest are the same.
 func TestAGivenValueIsAPlainOne(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
@@ -110,7 +110,8 @@ func TestAGivenValueIsAPlainOne(t *testing.T) {
 	}{
 		{threeAlternatives(), "patching", "7100"},
 		{uncertainRich("rate", "existing.life", "coating"), "area", "12345.6"},
-		{uncertainRich("existing.life", "coating", "tear_off.life"), "rate", "0.071"}, // a roof with factors of its own
+		{uncertainRich("rate", "existing.life", "coating", "recoat"), "recoat", "3.1"}, // a common one
+		{uncertainRich("existing.life", "coating", "tear_off.life"), "rate", "0.071"},  // a roof with factors of its own
 		{uncertainRich("rate", "coating", "tear_off.life"), "growth", "0.11"},
 		{uncertainRich("rate", "coating", "tear_off.life"), "existing.life", "9.5"},
 	} {
