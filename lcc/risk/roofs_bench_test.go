@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"roofyears/lcc"
 	"roofyears/lcc/risk"
 )
 
@@ -28,6 +29,23 @@ func BenchmarkRoofsRisk(b *testing.B) {
 		roofs[i].Choices = []int{i % 4}
 	}
 	r, err := risk.NewRoofs(file.Study, columns.Refs, risk.RoofsOptions{Trials: 1000, Seed: 1, Choices: 1})
+	require.NoError(b, err)
+	before := processorTime(b)
+	for b.Loop() {
+		_, result := simulateAll(b, r, roofs, 256)
+		require.Equal(b, len(roofs), result.Roofs)
+	}
+	b.ReportMetric((processorTime(b)-before).Seconds()/float64(b.N), "cpu-s/op")
+}
+
+// BenchmarkRoofsRiskOwnFactors is a tenth of that with a growth of repair costs
+// that each roof draws for itself, so that no factor table serves two roofs or
+// two trials.
+func BenchmarkRoofsRiskOwnFactors(b *testing.B) {
+	file, columns, roofs := exampleRoofs(b, 1_000)
+	growth := &file.Study.Inputs[file.Study.Find("systems.existing.annual_costs[1].growth")]
+	growth.Shape, growth.Low, growth.High = lcc.Triangular, growth.Likely.Neg(), growth.Likely.Add(growth.Likely)
+	r, err := risk.NewRoofs(file.Study, columns.Refs, risk.RoofsOptions{Trials: 1000, Seed: 1})
 	require.NoError(b, err)
 	before := processorTime(b)
 	for b.Loop() {
