@@ -29,6 +29,7 @@ type systemPlan struct {
 	// well, it is a bundle of its own, among parts.
 	firstBears, recoatBears *bundle
 	parts                   []bundle
+	residual                Residual
 }
 
 // bundle is a sum of items.
@@ -37,7 +38,7 @@ type bundle struct {
 	table *worthTable
 	// The table's columns, at hand without a detour.
 	once, running, sum []float64
-	more               []float64    // of growth, where one rate serves all years; else nil
+	more               []float64    // of growth, where one rate serves all years and a recoat restarts it; else nil
 	growth             *growthTable // nil: does not grow with age
 	every              int
 	keepsAge           bool
@@ -55,7 +56,8 @@ func newPlan(s *Study) *plan {
 		made := systemPlan{
 			first: p.bundle(s, y.First), recoat: p.bundle(s, y.recoatCosts()), removal: p.bundle(s, y.Removal),
 			annual: p.bundle(s, y.Annual), periodic: p.bundle(s, y.Periodic),
-			parts: make([]bundle, 0, 2), // so that they stay in their place
+			parts:    make([]bundle, 0, 2), // so that they stay in their place
+			residual: y.Residual,
 		}
 		made.firstBears = p.bearing(s, y.First, made.first, &made.parts)
 		made.recoatBears = p.bearing(s, y.recoatCosts(), made.recoat, &made.parts)
@@ -95,7 +97,7 @@ func (p *plan) bundle(s *Study, items []Item) []bundle {
 			table: p.table(s, s.Escalation[it.Category]), growth: p.growth(s, it), keepsAge: it.KeepsAge, every: it.Every,
 		}
 		b.once, b.running, b.sum = b.table.once, b.table.running, b.table.sum
-		if b.growth != nil && b.table.constant() {
+		if b.growth != nil && b.table.constant() && !b.keepsAge {
 			b.more = b.growth.more
 		}
 		at := -1

@@ -60,9 +60,12 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 	}
 	for i := range y.annual {
 		b := &y.annual[i]
-		if b.growth == nil {
+		switch {
+		case b.growth == nil:
 			total += k.amounts[b.at] * (b.sum[p.Until] - b.sum[p.From])
-		} else {
+		case b.more != nil && p.Until > p.From:
+			total += k.amounts[b.at] * b.running[p.From+1] * (1 + b.more[p.Until-p.From-1])
+		default:
 			total += k.amounts[b.at] * growingWorth(b, p)
 		}
 	}
@@ -89,14 +92,14 @@ func (k *Kernel) onceWorth(bundles []bundle, year int) float64 {
 // growingWorth is a unit paid in every year of a spell, growing with age; see
 // Spell.ageOrigin.
 func growingWorth(b *bundle, p *Spell) float64 {
-	worth := 0.0
-	switch {
-	case p.Until == p.From:
+	if p.Until == p.From {
 		return 0
-	case b.more != nil:
-		worth = b.running[p.From+1] * (1 + b.more[p.Until-p.From-1])
-	default:
-		worth = b.growth.years(b.running[p.From+1 : p.Until+1])
+	}
+	worth := 0.0
+	if g := b.growth; g.worth.constant() {
+		worth = b.running[p.From+1] * (1 + g.more[p.Until-p.From-1])
+	} else {
+		worth = g.years(b.running[p.From+1 : p.Until+1])
 	}
 	if b.keepsAge {
 		worth *= b.growth.aged[p.From-p.Install]
@@ -122,10 +125,9 @@ func periodicWorth(b *bundle, p *Spell) float64 {
 // residualWorth is the value left at the end; see bookkeeper.residual.
 func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 	n := k.study.Period
-	residual := &k.study.Systems[p.System].Residual
-	switch residual.Mode {
+	switch y.residual.Mode {
 	case FixedAmount:
-		return k.v[residual.Amount] * k.plan.tables[0].once[n]
+		return k.v[y.residual.Amount] * k.plan.tables[0].once[n]
 	case NoResidual:
 		return 0
 	}

@@ -71,9 +71,10 @@ func (d *ahead) trial(m *sampler, trial int) {
 	for _, at := range d.needed {
 		draw := d.draws[at]
 		u := &m.inputs[draw.input]
-		place := u.source.place(trial, u.dim+draw.nth)
-		for roof, key := range d.keys {
-			d.x[roof*len(d.draws)+at] = u.limited(u.values.draw(mix(key + place)))
+		place, to := u.source.place(trial, u.dim+draw.nth), at
+		for _, key := range d.keys {
+			d.x[to] = u.limited(u.values.draw(mix(key + place)))
+			to += len(d.draws)
 		}
 	}
 }
