@@ -226,7 +226,7 @@ func (k *Kernel) put(r Ref, value float64) {
 	k.v[r] = value
 	switch k.study.Inputs[r].Unit {
 	case Rate:
-		k.stale.worth, k.stale.cents = true, true
+		k.outdateRates()
 	case Years:
 		k.setLives()
 	default:

@@ -32,17 +32,15 @@ type Kernel struct {
 	// paid then, is worth in minor units; and the relative error of such a line.
 	present [NumCategories][]float64
 	errors  []float64
-	minor    float64             // minor units in a unit of currency: 100 for cents
+	minor   float64 // minor units in a unit of currency: 100 for cents
 	// For unrounded life-cycle costs.
-	plan plan
-	walk Walk
-	// carried is what money of one year is worth a year later, at its value
-	// then: discounted, and restated by general inflation where amounts
-	// include it.
-	carried float64
+	plan    *plan
+	shares  bool      // the plan is another kernel's, which makes its tables
+	amounts []float64 // of bundles, at the loaded vector
+	walk    Walk
 	count   []int // lives asked in the chain at hand, by slot
-	// Which tables the vector has left behind.
-	stale struct{ worth, amounts, cents bool }
+	// What the vector has left behind; of the plan's tables, plan.stale tells.
+	stale struct{ amounts, cents bool }
 }
 
 // NewKernel compiles a study that passes Check. Load a vector before asking.
@@ -72,6 +70,7 @@ func (s *Study) NewKernel() *Kernel {
 		}
 	}
 	k.plan = newPlan(s)
+	k.amounts = make([]float64, k.plan.bundles)
 	k.derived = newDerivations(s)
 	k.feeds = make([]bool, len(s.Inputs))
 	for i := range k.feeds {
@@ -112,20 +111,8 @@ func (k *Kernel) loaded() error {
 	if err := k.checkLives(); err != nil {
 		return err
 	}
-	k.stale.worth, k.stale.amounts, k.stale.cents = true, true, true
+	k.outdate()
 	return nil
-}
-
-// refresh makes the tables that unrounded life-cycle costs need.
-func (k *Kernel) refresh() {
-	if k.stale.worth {
-		k.fillWorth()
-		k.stale.worth = false
-	}
-	if k.stale.amounts {
-		k.fillAmounts()
-		k.stale.amounts = false
-	}
 }
 
 // refreshCents makes the tables that rounded lines need.
@@ -179,6 +166,9 @@ func nearWhole(exact decimal.Decimal, f float64) float64 {
 	return f
 }
 
+// Feeds tells whether something is derived from an input.
+func (k *Kernel) Feeds(r Ref) bool { return k.feeds[r] }
+
 // Set changes one input of the loaded vector, within its range: a rate over
 // −50 %, a life over 0, which is not checked. It is cheaper than Load, and
 // cheapest for an input that no factor table depends on.
@@ -189,35 +179,13 @@ func (k *Kernel) Set(r Ref, value float64) {
 	}
 }
 
-// SetAll does Set for many inputs.
-func (k *Kernel) SetAll(refs []Ref, values []float64) {
-	values = values[:len(refs)]
-	touched, feeds := [Price + 1]bool{}, false
-	for i, r := range refs {
-		k.v[r] = values[i]
-		feeds = feeds || k.feeds[r]
-		touched[k.study.Inputs[r].Unit] = true
-	}
-	if touched[Rate] {
-		k.stale.worth, k.stale.cents = true, true
-	}
-	if touched[Years] {
-		k.setLives()
-	}
-	touched[Rate], touched[Years] = false, false
-	k.stale.amounts = k.stale.amounts || touched != [Price + 1]bool{}
-	if feeds {
-		k.rederive()
-	}
-}
-
 // SetRate changes the discount rate of the loaded vector: cheaper than Load.
 func (k *Kernel) SetRate(rate float64) error {
 	if !rateInRange(rate) {
 		return fmt.Errorf("discount rate %v is outside the range from over -50%% to 1000%%", rate)
 	}
 	k.v[k.study.Rate] = rate
-	k.stale.worth, k.stale.cents = true, true
+	k.outdateRates()
 	return nil
 }
 

@@ -42,7 +42,7 @@ func (w *Roofs) Outlays(values []decimal.Decimal, given []bool, out []Outlay) er
 			}
 		}
 		if o.largest() > MaxMinor {
-			return w.study.tooLarge(i)
+			return w.study.TooLarge(i)
 		}
 	}
 	return nil

@@ -82,12 +82,21 @@ func (w *Roofs) Costs(values []decimal.Decimal, given []bool, out []RoofCost) er
 		}
 		for _, minor := range [...]int64{cost.LCC, cost.First, cost.Running} {
 			if max(minor, -minor) > MaxMinor {
-				return w.study.tooLarge(i)
+				return w.study.TooLarge(i)
 			}
 		}
 		out[i] = cost
 	}
 	return nil
+}
+
+// At is the kernel at the inputs of one roof, as Costs takes them. It is good
+// until the next roof, and fails where EvaluateAt does.
+func (w *Roofs) At(values []decimal.Decimal, given []bool) (*Kernel, error) {
+	if err := w.load(values, given); err != nil {
+		return nil, err
+	}
+	return w.k, w.study.checkWaits(w.v)
 }
 
 // keeper is the ledger's bookkeeper for the roof at hand. Its factors follow
@@ -113,7 +122,8 @@ func (w *Roofs) settle(at Time, it *Item, year int, present bool) (minor int64, 
 	return exact.IntPart(), true
 }
 
-func (s *Study) tooLarge(alternative int) error {
+// TooLarge is the error of an alternative that costs over MaxMinor.
+func (s *Study) TooLarge(alternative int) error {
 	return fmt.Errorf("alternative %q costs over %s %s", s.Alternatives[alternative].Name, decimal.New(MaxMinor, -s.About.Digits), s.About.Currency)
 }
 
@@ -176,7 +186,7 @@ func (b *bookkeeper) costs(alternative int) (RoofCost, error) {
 func (b *bookkeeper) minor(alternative int, sum decimal.Decimal) (int64, error) {
 	minor := sum.Shift(b.study.About.Digits)
 	if minor.Abs().GreaterThan(decimal.NewFromInt(MaxMinor)) {
-		return 0, b.study.tooLarge(alternative)
+		return 0, b.study.TooLarge(alternative)
 	}
 	return minor.IntPart(), nil
 }

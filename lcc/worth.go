@@ -13,10 +13,13 @@ func (k *Kernel) LCC(alternative int) float64 { return k.LCCWith(alternative, k)
 // Life gives the loaded life of a slot, the same for every installation.
 func (k *Kernel) Life(slot, _ int) float64 { return k.life[slot] }
 
+// WholeLife is the loaded life of a slot in whole years, rounded up.
+func (k *Kernel) WholeLife(slot int) int { return k.whole[slot] }
+
 // LCCWith is LCC with lives of one's own: a simulation draws one for each
 // installation. Only lives that the study period leaves room for are asked.
 func (k *Kernel) LCCWith(alternative int, lives Lives) float64 {
-	k.refresh()
+	k.Refresh()
 	clear(k.count)
 	total := 0.0
 	w := &k.walk
@@ -51,58 +54,69 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 	total := 0.0
 	switch p.Begin {
 	case Installed:
-		total += onceWorth(y.first, p.From)
+		total += k.onceWorth(y.first, p.From)
 	case Recoated:
-		total += onceWorth(y.recoat, p.From)
+		total += k.onceWorth(y.recoat, p.From)
 	}
 	for i := range y.annual {
 		b := &y.annual[i]
-		if b.growth == NoRef {
-			total += b.amount * (b.sum[p.Until] - b.sum[p.From])
-		} else {
-			total += b.amount * k.growingWorth(b, p)
+		switch {
+		case b.growth == nil:
+			total += k.amounts[b.at] * (b.sum[p.Until] - b.sum[p.From])
+		case b.more != nil && p.Until > p.From:
+			total += k.amounts[b.at] * b.running[p.From+1] * (1 + b.more[p.Until-p.From-1])
+		default:
+			total += k.amounts[b.at] * growingWorth(b, p)
 		}
 	}
 	for i := range y.periodic {
-		total += y.periodic[i].amount * k.periodicWorth(&y.periodic[i], p)
+		total += k.amounts[y.periodic[i].at] * periodicWorth(&y.periodic[i], p)
 	}
 	switch p.End {
 	case ToNext:
-		total += onceWorth(y.removal, p.Until)
+		total += k.onceWorth(y.removal, p.Until)
 	case AtHorizon:
 		total -= k.residualWorth(p, life, y)
 	}
 	return total
 }
 
-func onceWorth(bundles []bundle, year int) float64 {
+func (k *Kernel) onceWorth(bundles []bundle, year int) float64 {
 	total := 0.0
 	for i := range bundles {
-		total += bundles[i].amount * bundles[i].once[year]
+		total += k.amounts[bundles[i].at] * bundles[i].once[year]
 	}
 	return total
 }
 
-// growingWorth is a unit paid in every year of a spell, growing with age.
-func (k *Kernel) growingWorth(b *bundle, p *Spell) float64 {
+// growingWorth is a unit paid in every year of a spell, growing with age; see
+// Spell.ageOrigin.
+func growingWorth(b *bundle, p *Spell) float64 {
 	if p.Until == p.From {
 		return 0
 	}
-	growth, aged, total := 1+k.v[b.growth], k.aged(b, p, p.From+1), 0.0
-	for _, worth := range b.running[p.From+1 : p.Until+1] {
-		total += aged * worth
-		aged *= growth
+	worth := 0.0
+	if g := b.growth; g.worth.constant() {
+		worth = b.running[p.From+1] * (1 + g.more[p.Until-p.From-1])
+	} else {
+		worth = g.years(b.running[p.From+1 : p.Until+1])
 	}
-	return total
+	if b.keepsAge {
+		worth *= b.growth.aged[p.From-p.Install]
+	}
+	return worth
 }
 
-func (k *Kernel) periodicWorth(b *bundle, p *Spell) float64 {
-	total := 0.0
+func periodicWorth(b *bundle, p *Spell) float64 {
+	total, origin := 0.0, p.From
+	if b.keepsAge {
+		origin = p.Install
+	}
 	for year := p.firstPeriodic(b.every); year <= p.periodicEnd(); year += b.every {
-		if b.growth == NoRef {
+		if b.growth == nil {
 			total += b.running[year]
 		} else {
-			total += k.aged(b, p, year) * b.running[year]
+			total += b.growth.aged[year-origin-1] * b.running[year]
 		}
 	}
 	return total
@@ -111,10 +125,9 @@ func (k *Kernel) periodicWorth(b *bundle, p *Spell) float64 {
 // residualWorth is the value left at the end; see bookkeeper.residual.
 func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 	n := k.study.Period
-	residual := &k.study.Systems[p.System].Residual
-	switch residual.Mode {
+	switch y.residual.Mode {
 	case FixedAmount:
-		return k.v[residual.Amount] * k.plan.tables[0].once[n]
+		return k.v[y.residual.Amount] * k.plan.tables[0].once[n]
 	case NoResidual:
 		return 0
 	}
@@ -122,18 +135,15 @@ func (k *Kernel) residualWorth(p *Spell, life float64, y *systemPlan) float64 {
 	if unused <= 0 || p.Begin == Kept {
 		return 0
 	}
-	paid := y.first
+	paid := y.firstBears
 	if p.Begin == Recoated {
-		paid = y.recoat
+		paid = y.recoatBears
 	}
-	total := 0.0
-	for i := range paid {
-		if paid[i].bears {
-			total += paid[i].amount * paid[i].once[p.From]
-		}
+	if paid == nil {
+		return 0
 	}
 	// Paid at the prices of year From, worth something in year N.
-	return total * unused / life * whole(k.carried, n-p.From)
+	return k.amounts[paid.at] * paid.once[p.From] * unused / life * k.plan.carried[n-p.From]
 }
 
 // whole is x^n for n ≥ 0, by squaring: no more roundings than n.

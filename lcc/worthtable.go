@@ -9,7 +9,11 @@ type worthTable struct {
 	once    []float64 // paid at the end of year t: ∏(1+e_k)/(1+d)^t
 	running []float64 // paid when the running costs of year t are; once itself at year ends
 	sum     []float64 // Σ running, years 1..t
+	step    float64   // (1+e)/(1+d) where one rate serves all years
 }
+
+// constant tells whether one rate serves all years.
+func (t *worthTable) constant() bool { return len(t.series) <= 1 }
 
 func newWorthTable(s *Study, series Series) *worthTable {
 	t := &worthTable{series: series, once: make([]float64, s.Period+1), sum: make([]float64, s.Period+1)}
@@ -23,17 +27,23 @@ func newWorthTable(s *Study, series Series) *worthTable {
 // fillWorth makes the tables of the loaded vector.
 func (k *Kernel) fillWorth() {
 	discount := 1 / (1 + k.v[k.study.Rate])
-	k.carried = discount
+	p := k.plan
+	carried := discount
 	if k.study.Basis == Nominal {
-		k.carried *= 1 + k.v[k.study.Inflation]
+		carried *= 1 + k.v[k.study.Inflation]
 	}
-	for _, t := range k.plan.tables {
-		if len(t.series) > 1 {
-			k.fillYearly(t, discount)
-		} else {
+	powersOf(carried, p.carried, p.sums)
+	for _, t := range p.tables {
+		if t.constant() {
 			t.fill(k.constantStep(t.series)*discount, k.study.Timing)
+		} else {
+			k.fillYearly(t, discount)
 		}
 	}
+	for _, t := range p.growths {
+		t.fill(k.v[t.ref])
+	}
+	p.stale = false
 }
 
 // constantStep is 1+e where one rate serves all years.
@@ -47,28 +57,11 @@ func (k *Kernel) constantStep(series Series) float64 {
 	return 1
 }
 
-// fill compounds one step for all years. It goes four years at a time, so that
-// a processor need not wait for each product before the next.
+// fill compounds one step for all years.
 func (t *worthTable) fill(x float64, timing Timing) {
-	once, sum := t.once, t.sum[:len(t.once)]
-	x2 := x * x
-	x3, x4 := x2*x, x2*x2
-	now, total := 1.0, 0.0
-	once[0], sum[0] = 1, 0
-	year := 1
-	for ; year+3 < len(once); year += 4 {
-		o, s := once[year:year+4:year+4], sum[year:year+4:year+4]
-		a, b, c, d := now*x, now*x2, now*x3, now*x4
-		o[0], o[1], o[2], o[3] = a, b, c, d
-		ab := a + b
-		s[0], s[1], s[2], s[3] = total+a, total+ab, total+(ab+c), total+(ab+(c+d))
-		now, total = d, s[3]
-	}
-	for ; year < len(once); year++ {
-		now *= x
-		total += now
-		once[year], sum[year] = now, total
-	}
+	t.step = x
+	once, sum := t.once, t.sum
+	powersOf(x, once, sum)
 	if timing == MidYear { // half a step back from the end of each year
 		half := 1 / math.Sqrt(x)
 		for year := range once {

@@ -16,6 +16,10 @@
 //   - A draw of a rate is kept over −50 % and at most 1000 %, as stated rates are.
 //   - Amounts are in units of the study's currency, unrounded: no cent of a
 //     simulation is shown.
+//   - Of many roofs (Roofs), what is common to all is drawn once in a trial; a
+//     draw of what is local depends on the key of the roof besides. What roofs
+//     cost together is added up in whole minor units of the currency, so that
+//     it does not depend on the order either.
 //
 // # Bibliography
 //

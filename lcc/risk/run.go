@@ -106,52 +106,80 @@ func (t *trials) extend(kernels []*lcc.Kernel, to int) {
 	t.n = to
 }
 
-// worker evaluates trials with a kernel of its own. It is the kernel's lives.
+// worker evaluates trials with a kernel of its own.
 type worker struct {
-	sampler *sampler
-	kernel  *lcc.Kernel
-	now     int       // the trial at hand
-	plain   []int     // uncertain inputs that are no lives
-	refs    []lcc.Ref // where they stand in the vector
-	values  []float64 // their draws in the trial at hand
-	lives   []float64 // drawn in this trial, by slot and installation
-	drawnIn []int     // the trial, plus one, in which a life was drawn
-	most    int       // installations kept of each slot
+	lives
+	plain  []int      // uncertain inputs that are no lives
+	group  *lcc.Group // where they stand in the vector
+	values []float64  // their draws in the trial at hand
 }
 
 func newWorker(m *sampler, k *lcc.Kernel) *worker {
-	w := &worker{sampler: m, kernel: k, most: m.study.Period + 1}
+	w := &worker{lives: newLives(m, k)}
+	var refs []lcc.Ref
 	for i := range m.inputs {
 		if !m.inputs[i].life {
 			w.plain = append(w.plain, i)
-			w.refs = append(w.refs, m.inputs[i].ref)
+			refs = append(refs, m.inputs[i].ref)
 		}
 	}
-	w.values = make([]float64, len(w.refs))
-	w.lives = make([]float64, len(m.slots)*w.most)
-	w.drawnIn = make([]int, len(w.lives))
+	w.group, w.values = k.Group(refs), make([]float64, len(refs))
 	return w
 }
 
 // trial sets the kernel to a trial's draws.
 func (w *worker) trial(trial int) {
-	w.now = trial
+	w.turn(w.sampler, w.kernel, trial)
 	for i, input := range w.plain {
 		w.values[i] = w.sampler.draw(trial, input, 0)
 	}
-	w.kernel.SetAll(w.refs, w.values)
+	w.kernel.SetGroup(w.group, w.values)
 }
 
-// Life draws the life of an installation, once in a trial.
-func (w *worker) Life(slot, nth int) float64 {
-	input := w.sampler.slots[slot]
+// lives are the kernel's lives in one trial of one roof: each is drawn when it
+// is asked for, once.
+type lives struct {
+	sampler *sampler
+	kernel  *lcc.Kernel
+	now     int       // the trial at hand
+	turns   int       // trials so far, of whatever roof
+	drawn   []float64 // by slot and installation
+	drawnIn []int     // the turn in which it was drawn
+	most    int       // installations kept of each slot
+	// Of many roofs, some are drawn ahead.
+	early []int     // by slot and installation: its place among ahead, or −1
+	ahead []float64 // for the roof at hand
+}
+
+func newLives(m *sampler, k *lcc.Kernel) lives {
+	l := lives{sampler: m, kernel: k, most: m.study.Period + 1}
+	l.drawn = make([]float64, len(m.slots)*l.most)
+	l.drawnIn, l.early = make([]int, len(l.drawn)), make([]int, len(l.drawn))
+	for at := range l.early {
+		l.early[at] = -1
+	}
+	return l
+}
+
+// turn turns to a trial of a roof.
+func (l *lives) turn(m *sampler, k *lcc.Kernel, trial int) {
+	l.sampler, l.kernel, l.now = m, k, trial
+	l.turns++
+}
+
+// Life draws the life of an installation.
+func (l *lives) Life(slot, nth int) float64 {
+	input := l.sampler.slots[slot]
 	if input < 0 {
-		return w.kernel.Life(slot, nth)
+		return l.kernel.Life(slot, nth)
 	}
-	at := slot*w.most + nth
-	if w.drawnIn[at] != w.now+1 {
-		w.lives[at] = w.sampler.draw(w.now, input, nth)
-		w.drawnIn[at] = w.now + 1
+	at := slot*l.most + nth
+	if early := l.early[at]; early >= 0 {
+		return l.ahead[early]
 	}
-	return w.lives[at]
+	if l.drawnIn[at] != l.turns {
+		l.drawn[at] = l.sampler.draw(l.now, input, nth)
+		l.drawnIn[at] = l.turns
+	}
+	return l.drawn[at]
 }

@@ -18,6 +18,7 @@ type uncertain struct {
 	parent   int     // index of the uncertain input it moves with; −1 when drawn alone
 	follow   float64 // correlation of the normal scores
 	own      float64 // √(1 − follow²)
+	source   source
 }
 
 // sampler draws vectors. It is shared by all workers and does not change.
@@ -69,6 +70,9 @@ func newSampler(s *lcc.Study, seed uint64) *sampler {
 		}
 	}
 	m.source = newSource(seed, dim)
+	for i := range m.inputs {
+		m.inputs[i].source = m.source
+	}
 	return m
 }
 
@@ -91,10 +95,15 @@ func (m *sampler) draw(trial, input, nth int) float64 {
 	u := &m.inputs[input]
 	var x float64
 	if u.parent < 0 {
-		x = u.values.draw(m.source.bits(trial, u.dim+nth))
+		x = u.values.draw(u.source.bits(trial, u.dim+nth))
 	} else {
 		x = u.values.at(m.uniform(trial, input, nth))
 	}
+	return u.limited(x)
+}
+
+// limited keeps a draw within the limits of its kind.
+func (u *uncertain) limited(x float64) float64 {
 	if x < u.low {
 		return u.low
 	}
@@ -107,7 +116,7 @@ func (m *sampler) draw(trial, input, nth int) float64 {
 // uniform is where a draw lies in its distribution, from 0 to 1.
 func (m *sampler) uniform(trial, input, nth int) float64 {
 	u := &m.inputs[input]
-	x := m.source.at(trial, u.dim+nth)
+	x := u.source.at(trial, u.dim+nth)
 	if u.parent < 0 {
 		return x
 	}
@@ -118,7 +127,7 @@ func (m *sampler) uniform(trial, input, nth int) float64 {
 // of its first installation.
 func (m *sampler) score(trial, input, nth int) float64 {
 	u := &m.inputs[input]
-	z := m.scores.at(m.source.at(trial, u.dim+nth))
+	z := m.scores.at(u.source.at(trial, u.dim+nth))
 	if u.parent < 0 {
 		return z
 	}

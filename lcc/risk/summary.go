@@ -185,24 +185,40 @@ func (t *trials) least(eligible []int, trial int) float64 {
 // cheapest gives, by alternative, the share of trials in which it costs
 // least; a tie is shared.
 func (t *trials) cheapest(eligible []int) []float64 {
-	shares := make([]float64, len(t.costs))
+	shares, costs := make([]float64, len(t.costs)), make([]float64, len(t.costs))
 	for i := range t.n {
-		least, ties := t.least(eligible, i), 0
-		for _, a := range eligible {
-			if t.costs[a][i] == least {
-				ties++
-			}
+		for a := range costs {
+			costs[a] = t.costs[a][i]
 		}
-		for _, a := range eligible {
-			if t.costs[a][i] == least {
-				shares[a] += 1 / float64(ties)
-			}
-		}
+		award(shares, costs, eligible)
 	}
 	for a := range shares {
 		shares[a] /= float64(t.n)
 	}
 	return shares
+}
+
+// award gives a trial to the eligible alternative that costs least in it, or
+// a part of it to each that does.
+func award(shares, costs []float64, eligible []int) {
+	least, ties, first := math.Inf(1), 0, -1
+	for _, a := range eligible {
+		switch cost := costs[a]; {
+		case cost < least:
+			least, ties, first = cost, 1, a
+		case cost == least:
+			ties++
+		}
+	}
+	if ties == 1 {
+		shares[first]++
+		return
+	}
+	for _, a := range eligible {
+		if costs[a] == least {
+			shares[a] += 1 / float64(ties)
+		}
+	}
 }
 
 // shareError is the standard error of a share counted in n trials.

@@ -18,9 +18,21 @@ func newSource(seed uint64, dimensions int) source {
 	return source{key: mix(seed + golden), stride: stride}
 }
 
+// local is the source of what only one of many roofs draws; 0 is no other
+// source.
+func (s source) local(roof uint64) source {
+	if roof != 0 {
+		s.key = mix(s.key + mix(roof+golden))
+	}
+	return s
+}
+
 // bits are 64 random bits.
-func (s source) bits(trial, dimension int) uint64 {
-	return mix(s.key + (uint64(trial)*s.stride+uint64(dimension))*golden)
+func (s source) bits(trial, dimension int) uint64 { return mix(s.key + s.place(trial, dimension)) }
+
+// place is how far from its key the source is read.
+func (s source) place(trial, dimension int) uint64 {
+	return (uint64(trial)*s.stride + uint64(dimension)) * golden
 }
 
 // at is uniform over the open interval from 0 to 1.
