@@ -17,7 +17,8 @@ type Roofs struct {
 	bases     []int    // of each study; −1 when it has none
 	heads     []string // of the columns after the free ones
 
-	plan []int // calendar years of the plan; nil without one
+	plan    []int // calendar years of the plan; nil without one
+	chances bool
 
 	// Alternatives by name, in the order in which the studies have them, and
 	// the places of those of each study among them.
@@ -37,6 +38,7 @@ type Roof struct {
 	Costs    []lcc.RoofCost
 	Answer   lcc.RoofAnswer
 	Plan     *RoofPlan // nil when there is no plan
+	Chances  []float64 // of each alternative to be the cheapest; nil without a simulation
 }
 
 // RoofColumns say what a table of roofs has besides its results.
@@ -44,6 +46,7 @@ type RoofColumns struct {
 	Templates []string // names of the studies; nil when no column tells them
 	Free      []string // heads of the columns that are carried through
 	Plan      []int    // calendar years of a plan; nil when none is made
+	Chances   bool     // a simulation tells each alternative's chance of being the cheapest
 }
 
 // NewRoofs prepares the table of some studies, at least one. It fails when a
@@ -51,7 +54,7 @@ type RoofColumns struct {
 // when the studies do not add up: when currency, base date, period, timing or
 // rate basis differ.
 func NewRoofs(studies []*lcc.Study, c RoofColumns) (*Roofs, error) {
-	t := &Roofs{studies: studies, templates: c.Templates, free: c.Free, plan: c.Plan}
+	t := &Roofs{studies: studies, templates: c.Templates, free: c.Free, plan: c.Plan, chances: c.Chances}
 	for i, study := range studies {
 		if differs := otherMoney(studies[0], study); differs != "" {
 			return nil, fmt.Errorf("the template %q has another %s than the first one, so that roofs of both do not add up", c.Templates[i], differs)
@@ -65,7 +68,7 @@ func NewRoofs(studies []*lcc.Study, c RoofColumns) (*Roofs, error) {
 		t.heads = append(t.heads, name+": life_cycle_cost", name+": first_cost", name+": net_savings", name+": standing")
 	}
 	t.heads = append(t.heads, "lowest", "runner_up", "margin", "tie", "sir")
-	t.heads = append(append(t.heads, t.planHeads()...), "currency")
+	t.heads = append(append(append(t.heads, t.chanceHeads()...), t.planHeads()...), "currency")
 	for _, head := range c.Free {
 		if slices.Contains(t.heads, head) {
 			return nil, fmt.Errorf("the column %q has the head of a result; give it another one", head)
@@ -230,7 +233,7 @@ func (t *Roofs) AppendJSON(b []byte, r *Roof) []byte {
 	} else {
 		b = append(b, "null"...)
 	}
-	return append(t.appendPlanJSON(b, r), "}\n"...)
+	return append(t.appendPlanJSON(t.appendChancesJSON(b, r), r), "}\n"...)
 }
 
 // saved is what an alternative saves against the base case, which itself has

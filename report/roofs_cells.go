@@ -45,7 +45,7 @@ func (t *Roofs) AppendCells(to []RoofCell, r *Roof) []RoofCell {
 		ratios = RoofCell{Kind: RoofNumber, Text: string(ratio(sir.Value))}
 	}
 	to = append(to, lowest, next, margin, tie, ratios)
-	return append(t.appendPlan(to, r), RoofCell{Kind: RoofWord, Text: t.currency()})
+	return append(t.appendPlan(t.appendChances(to, r), r), RoofCell{Kind: RoofWord, Text: t.currency()})
 }
 
 // appendAlternative appends the cells of an alternative; they hold nothing when

@@ -10,15 +10,17 @@ import (
 
 	"roofyears/lcc/budget"
 	"roofyears/lcc/plan"
+	"roofyears/lcc/risk"
 )
 
 // RoofsSummary is what a table of roofs comes to.
 type RoofsSummary struct {
 	Totals  *RoofTotals
-	NotDone int            // rows that could not be done
-	Empty   map[string]int // cells where the template's value holds, by head
-	Plan    *plan.Plan     // nil when none was asked for
-	IDs     []string       // of the roofs of the plan
+	NotDone int               // rows that could not be done
+	Empty   map[string]int    // cells where the template's value holds, by head
+	Plan    *plan.Plan        // nil when none was asked for
+	Risk    *risk.RoofsResult // nil when none was asked for, or roofs of several templates have none together
+	IDs     []string          // of the roofs of the plan
 }
 
 type roofsAnswer struct {
@@ -30,6 +32,7 @@ type roofsAnswer struct {
 	Alternatives []roofsAlternative `json:"alternatives"`
 	Lowest       roofsAlternative   `json:"each_roofs_lowest"`
 	Empty        map[string]int     `json:"empty_cells"`
+	Risk         *roofsRisk         `json:"risk,omitempty"`
 	Plan         *planAnswer        `json:"plan,omitempty"`
 }
 
@@ -74,6 +77,9 @@ func (t *Roofs) WriteRoofsSummary(w io.Writer, s RoofsSummary) error {
 		a := t.roofsTotal(t.alternatives[i], &s.Totals.Alternatives[i], t.Saves(i))
 		a.Lowest = &s.Totals.Alternatives[i].Lowest
 		out.Alternatives = append(out.Alternatives, a)
+	}
+	if s.Risk != nil {
+		out.Risk = t.roofsRisk(s.Risk)
 	}
 	if s.Plan != nil {
 		out.Plan = t.planAnswer(s.Plan, s.IDs)

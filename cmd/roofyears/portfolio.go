@@ -38,6 +38,8 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringSliceFlag{Name: "template", Usage: "rows whose column template says NAME are laid on another template: `NAME=FILE`"},
 			&cli.StringSliceFlag{Name: "budget", Usage: "plan which roofs to do when, with works of at most `YEAR=AMOUNT`, several with commas between; 2027-2031=1500000 is each year alike"},
 			&cli.StringSliceFlag{Name: "crew", Usage: "and with at most `YEAR=AREA` worked on, in the template's unit of area"},
+			&cli.IntFlag{Name: "trials", Usage: "draw `N` futures: how sure is each roof's answer, and what may all cost together"},
+			&cli.Uint64Flag{Name: "seed", Usage: "start the draws at seed `N`; the same seed gives the same result", Value: 1},
 			&cli.StringFlag{Name: "pages", Usage: "write the page of each roof into `FOLDER`, which is made if need be, named after its id"},
 			&cli.BoolFlag{Name: "strict", Usage: "stop at the first row that cannot be done, and write no file"},
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
@@ -65,7 +67,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	want, err := planFlags(ctx)
+	want, err := wantedFlags(ctx)
 	if err != nil {
 		return err
 	}

@@ -12,6 +12,7 @@ import (
 	"roofyears/lcc"
 	"roofyears/lcc/budget"
 	"roofyears/lcc/plan"
+	"roofyears/lcc/risk"
 	"roofyears/scenarios/portfolio"
 )
 
@@ -92,12 +93,17 @@ func (y yearly) limits(first, years int, digits int32, every bool) ([]budget.Lim
 	return out, nil
 }
 
-// planWanted is what the command line says of a plan.
-type planWanted struct {
-	money, crews yearly
+// wanted is what the command line asks for beside the rows.
+type wanted struct {
+	money, crews yearly // of a plan
+	trials       int    // of a simulation; 0 for none
+	seed         uint64
 }
 
-func planFlags(ctx *cli.Context) (w planWanted, err error) {
+func wantedFlags(ctx *cli.Context) (w wanted, err error) {
+	if w.trials, w.seed = ctx.Int("trials"), ctx.Uint64("seed"); w.trials < 0 || w.trials > risk.MaxRoofsTrials {
+		return w, usageError{"portfolio", fmt.Sprintf("--trials is %d, expected 1 to %d", w.trials, risk.MaxRoofsTrials)}
+	}
 	if w.money, err = yearlyFlag(ctx, "budget"); err != nil {
 		return w, err
 	}
@@ -105,8 +111,8 @@ func planFlags(ctx *cli.Context) (w planWanted, err error) {
 	return w, err
 }
 
-// any tells whether a plan is asked for.
-func (w planWanted) any() bool { return len(w.money.years)+len(w.crews.years) > 0 }
+// plans tells whether a plan is asked for.
+func (w wanted) plans() bool { return len(w.money.years)+len(w.crews.years) > 0 }
 
 // The columns of a table that bind a plan.
 const (
@@ -126,7 +132,7 @@ type planning struct {
 }
 
 // newPlanning prepares a plan over studies that add up.
-func newPlanning(w planWanted, studies []*lcc.Study) (*planning, error) {
+func newPlanning(w wanted, studies []*lcc.Study) (*planning, error) {
 	about := studies[0].About
 	first, err := strconv.Atoi(about.BaseDate[:4])
 	if err != nil {

@@ -78,7 +78,7 @@ func TestPagesThatCannotBeWritten(t *testing.T) {
 
 	src, _ := scenarios.Example("portfolio")
 	file, _ := scenarios.Read(src)
-	r, err := newRoofRun([]portfolio.Template{{File: file}}, "roofs", strings.NewReader("id\na\nb\n"), portfolio.Options{}, portfolio.Meaning{}, planWanted{})
+	r, err := newRoofRun([]portfolio.Template{{File: file}}, "roofs", strings.NewReader("id\na\nb\n"), portfolio.Options{}, portfolio.Meaning{}, wanted{})
 	require.NoError(t, err)
 	r.gather = true
 	w := &roofWriting{run: r, out: &bytes.Buffer{}, told: &bytes.Buffer{}, empty: make([]int, len(r.columns.Inputs()))}

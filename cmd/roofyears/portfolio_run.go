@@ -12,6 +12,7 @@ import (
 
 	"roofyears/lcc"
 	"roofyears/lcc/plan"
+	"roofyears/lcc/risk"
 	"roofyears/report"
 	"roofyears/scenarios/portfolio"
 )
@@ -27,15 +28,16 @@ type roofRun struct {
 	plan    *planning        // nil when none is asked for
 	gather  bool             // roofs are kept until all are done
 	pages   string           // folder of the roofs' own pages; "" when none are written
+	risk    *simulation      // nil when none is asked for
 	format  portfolio.Format // of the result
 	strict  bool
 	shown   *progress // nil: none
 }
 
-func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning, want planWanted) (*roofRun, error) {
+func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning, want wanted) (*roofRun, error) {
 	r := &roofRun{}
 	var err error
-	if want.any() {
+	if want.plans() {
 		m.Asked = planColumns
 	}
 	if r.table, err = portfolio.Open(name, in, o); err != nil {
@@ -53,12 +55,18 @@ func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o por
 		}
 	}
 	columns := report.RoofColumns{Templates: names, Free: r.columns.Free}
-	if want.any() {
+	if want.plans() {
 		r.gather = true
 		if r.plan, err = newPlanning(want, studies); err != nil {
 			return nil, err
 		}
 		columns.Plan = r.plan.calendar()
+	}
+	if want.trials > 0 {
+		if r.risk, err = newSimulation(want, r.columns.Lays); err != nil {
+			return nil, &portfolio.Unreadable{File: name, Reason: err.Error()}
+		}
+		columns.Chances = true
 	}
 	if r.result, err = report.NewRoofs(studies, columns); err != nil {
 		return nil, &portfolio.Unreadable{File: name, Reason: err.Error()}
@@ -92,6 +100,9 @@ func (r *roofRun) do(ctx context.Context, take func(*batch) error) error {
 		w, err := r.worker()
 		if err != nil {
 			return err
+		}
+		if r.risk != nil {
+			r.risk.workers = append(r.risk.workers, w.sims)
 		}
 		go func() {
 			for b := range jobs {
@@ -155,10 +166,12 @@ func (r *roofRun) read(ctx context.Context, jobs, ordered chan<- *batch) {
 // worker does batches, with kernels of its own.
 type worker struct {
 	*roofRun
-	lays  []layWorker // by template
-	roof  portfolio.Roof
-	cells []report.RoofCell // of the row at hand
-	size  int               // of the rows of the batch before
+	lays    []layWorker         // by template
+	sims    []*risk.RoofsWorker // by template; none without a simulation
+	roof    portfolio.Roof
+	scratch doneRoof          // when roofs are not kept
+	cells   []report.RoofCell // of the row at hand
+	size    int               // of the rows of the batch before
 }
 
 // layWorker does the roofs of one template.
@@ -180,6 +193,7 @@ type layRoofs struct {
 type doneRoof struct {
 	report.Roof
 	row     portfolio.Roof
+	from    portfolio.Row
 	options plan.Roof // when a plan is made
 }
 
@@ -201,6 +215,14 @@ func (r *roofRun) worker() (*worker, error) {
 		w.lays = append(w.lays, layWorker{
 			lay, plain, make([]lcc.RoofCost, len(plain.study.Alternatives)), map[string]layRoofs{},
 		})
+		if r.risk == nil {
+			continue
+		}
+		sim, err := r.risk.roofs[i].Worker()
+		if err != nil {
+			return nil, err
+		}
+		w.sims = append(w.sims, sim)
 	}
 	return w, nil
 }
@@ -219,19 +241,41 @@ func (w *worker) do(b *batch) {
 	b.empty, b.out = make([]int, len(w.columns.Inputs())), make([]byte, 0, w.size+w.size/8)
 	defer func() { w.size = len(b.out) }()
 	for _, row := range b.rows {
-		reject := w.row(b, row)
-		if reject == nil {
-			continue
+		out := &w.scratch
+		if w.keeps() {
+			out = &doneRoof{}
 		}
-		b.rejects = append(b.rejects, *reject)
-		if w.strict {
-			return
+		reject := w.row(row, out)
+		switch {
+		case reject != nil:
+			b.rejects = append(b.rejects, *reject)
+			if w.strict {
+				return
+			}
+		case w.keeps():
+			out.row, out.from, out.Costs = w.roof.Clone(), row, slices.Clone(out.Costs)
+			out.Free = out.row.Free
+			b.roofs = append(b.roofs, out)
+		default:
+			w.finish(b, out, &w.roof, row)
 		}
+	}
+	if w.risk != nil {
+		w.simulate(b)
+	}
+	for _, out := range b.roofs {
+		w.finish(b, out, &out.row, out.from)
+	}
+	if !w.gather {
+		b.roofs = nil
 	}
 }
 
-// row does one roof.
-func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
+// keeps tells that roofs are kept for more than their row.
+func (r *roofRun) keeps() bool { return r.gather || r.risk != nil }
+
+// row does one roof; what it finds holds until the next one.
+func (w *worker) row(row portfolio.Row, out *doneRoof) *portfolio.Reject {
 	if reject := w.columns.Roof(row, &w.roof); reject != nil {
 		return reject
 	}
@@ -240,25 +284,24 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 	if reject != nil {
 		return reject
 	}
-	out := &doneRoof{Roof: report.Roof{
+	out.Roof = report.Roof{
 		ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Template: w.roof.Template,
 		Study: on.study, Costs: l.costs, Answer: on.study.RoofAnswer(l.costs),
-	}}
-	if w.plan != nil {
-		if reject := w.options(l, on, row, out); reject != nil {
-			return reject
-		}
 	}
-	w.columns.Empty(&w.roof, row, b.empty)
-	b.totals.Add(w.result, &out.Roof)
-	if w.gather {
-		out.row, out.Costs = w.roof.Clone(), slices.Clone(l.costs)
-		out.Free = out.row.Free
-		b.roofs = append(b.roofs, out)
+	if w.plan == nil {
 		return nil
 	}
-	w.cells = w.appendRoof(b, &out.Roof, w.cells)
-	return nil
+	return w.options(l, on, row, out)
+}
+
+// finish counts a roof that was done, and writes its row unless all rows are
+// written later.
+func (w *worker) finish(b *batch, out *doneRoof, roof *portfolio.Roof, row portfolio.Row) {
+	w.columns.Empty(roof, row, b.empty)
+	b.totals.Add(w.result, &out.Roof)
+	if !w.gather {
+		w.cells = w.appendRoof(b, &out.Roof, w.cells)
+	}
 }
 
 // appendRoof appends the row of a roof to a batch, in the format that is asked

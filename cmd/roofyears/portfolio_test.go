@@ -318,7 +318,7 @@ func TestAnInterruptionEndsTheRun(t *testing.T) {
 	go func() { _, _ = io.WriteString(feed, manyRoofs(10)) }()
 	src, _ := scenarios.Example("portfolio")
 	file, _ := scenarios.Read(src)
-	r, err := newRoofRun([]portfolio.Template{{File: file}}, "roofs", in, portfolio.Options{}, portfolio.Meaning{}, planWanted{})
+	r, err := newRoofRun([]portfolio.Template{{File: file}}, "roofs", in, portfolio.Options{}, portfolio.Meaning{}, wanted{})
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()

@@ -10,6 +10,7 @@ import (
 	"syscall"
 
 	"roofyears/lcc/plan"
+	"roofyears/lcc/risk"
 	"roofyears/report"
 	"roofyears/report/roofbook"
 )
@@ -29,8 +30,9 @@ type roofWriting struct {
 	totals   report.RoofTotals
 	empty    []int
 	bad      int
-	roofs    []*doneRoof // when they are kept
-	plan     *plan.Plan  // nil when none is asked for
+	roofs    []*doneRoof       // when they are kept
+	plan     *plan.Plan        // nil when none is asked for
+	risk     *risk.RoofsResult // nil when none is asked for
 }
 
 // roofFilesOut are the files that a run writes; "" is none, and of the rows
@@ -101,6 +103,11 @@ func (w *roofWriting) write(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	if w.run.risk != nil {
+		if w.risk, err = w.run.risk.result(); err != nil {
+			return err
+		}
+	}
 	if err := w.gathered(ctx); err != nil {
 		return err
 	}
@@ -123,7 +130,7 @@ func (w *roofWriting) write(ctx context.Context) error {
 
 // summed is what the table comes to.
 func (w *roofWriting) summed() report.RoofsSummary {
-	s := report.RoofsSummary{Totals: &w.totals, NotDone: w.bad, Empty: map[string]int{}, Plan: w.plan, IDs: w.ids()}
+	s := report.RoofsSummary{Totals: &w.totals, NotDone: w.bad, Empty: map[string]int{}, Plan: w.plan, Risk: w.risk, IDs: w.ids()}
 	for i, head := range w.run.columns.Inputs() {
 		s.Empty[head] = w.empty[i]
 	}
@@ -199,6 +206,11 @@ func (w *roofWriting) take(b *batch) error {
 func (w *roofWriting) summary() {
 	for _, line := range w.run.result.RoofTotalLines(&w.totals) {
 		fmt.Fprintln(w.told, printable(line))
+	}
+	if w.risk != nil {
+		for _, line := range w.run.result.RiskLines(w.risk) {
+			fmt.Fprintln(w.told, printable(line))
+		}
 	}
 	if w.plan != nil {
 		for _, line := range w.run.result.PlanLines(w.plan, w.ids()) {
