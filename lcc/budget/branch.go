@@ -59,11 +59,7 @@ func (s *search) inCores(n node, r relaxed) {
 		}
 		part := s.settle(&n, s.core(n, r, size, s.loss))
 		part.multipliers = r.multipliers
-		share, left := s.effort/coreShare, s.open
-		rest := s.effort - share
-		s.effort = share
-		s.branch(part, r.bound())
-		s.effort, s.open = s.effort+rest, left
+		s.apart(part, r.bound(), s.effort/coreShare)
 	}
 }
 
@@ -146,4 +142,13 @@ func (s *search) cheapestFirst(o open, multipliers []float64) []int {
 		return cmp.Compare(priced(s.roofs[o.roof][a], multipliers), priced(s.roofs[o.roof][b], multipliers))
 	})
 	return order
+}
+
+// apart searches a part of the problem whose outcome bounds nothing, with so
+// much effort.
+func (s *search) apart(part node, floor, effort int64) {
+	rest, left := s.effort-effort, s.open
+	s.effort = effort
+	s.branch(part, floor)
+	s.effort, s.open = s.effort+rest, left
 }

@@ -84,7 +84,9 @@ func (s *search) run() (bound int64, top relaxed) {
 		return s.cost, top
 	}
 	n = s.narrow(n, top)
+	s.scatter(n, top)
 	s.inCores(n, s.look(n, n.multipliers))
+	n = s.narrow(n, s.look(n, n.multipliers)) // the best plan is a better one by now
 	s.branch(n, top.bound())
 	return min(s.cost, s.open), top
 }

@@ -45,7 +45,9 @@
 //     improve.go).
 //  4. Choices that would lift the bound to the cost of the best plan are left
 //     out for good: reduced-cost fixing (search.narrow).
-//  5. The few roofs on which the relaxation is least sure are searched alone,
+//  5. Repairs are tried again from multipliers that are moved at random, by
+//     numbers that are the same everywhere (scatter.go).
+//  6. The few roofs on which the relaxation is least sure are searched alone,
 //     then all, by branch and bound: at each part of the tree steps 2 to 4 are
 //     repeated with fewer steps (branch.go). If the tree is done before the
 //     effort is spent, the plan is optimal. Otherwise the bound is the least
