@@ -6,9 +6,9 @@ import (
 )
 
 const (
-	scatterShare  = 4    // what part of the effort that is left it may take: a quarter
+	scatterShare  = 2    // what part of the effort that is left it may take: one half
 	scatterWidth  = 0.15 // by what part a multiplier is moved, up or down
-	scatterInVain = 200  // after how many plans that are no better it ends
+	scatterInVain = 80   // after how many plans that are no better it ends
 )
 
 // scatter makes plans of relaxations near the best one, whose multipliers are
