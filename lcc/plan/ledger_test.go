@@ -22,9 +22,10 @@ func variants(t require.TestingT) map[string]string {
 	scrap := "    removal:\n      - {item: Copper for scrap, unit_price: -9.015, per: area, category: disposal}\n"
 	early := "recoat:\n      at_most: 1\n      life: {low: 7, likely: 10, high: 13}"
 	return map[string]string{
-		"as it is":       exampleText(t),
-		"removal":        exampleText(t, credit, removal+credit),
-		"scrap":          exampleText(t, credit, scrap+credit),
+		"as it is": exampleText(t),
+		"removal":  exampleText(t, credit, removal+credit),
+		"scrap": exampleText(t, credit, scrap+credit, "life: {low: 9, likely: 13, high: 17, source: common practice}", "life: 1",
+			"life: {low: 7, likely: 10, high: 13}", "life: 1"), // and recoated in the next year
 		"current money":  exampleText(t, "rate_basis: real", "rate_basis: nominal", "{energy: 0.5%}", "{energy: 0.5%, construction: 3.7%}", credit, removal+credit),
 		"mid-year":       exampleText(t, "end-of-year", "mid-year", "unit_price: 3.05", "unit_price: 3.055"),
 		"early recoat":   exampleText(t, "life: {low: 9, likely: 13, high: 17, source: common practice}", "life: 2", early, "recoat:\n      at_most: 3\n      life: 1"),
