@@ -45,7 +45,7 @@ func (m model) part() model {
 	part.limits = make([]int64, len(m.limits))
 	part.scale = make([]float64, len(m.limits))
 	for k, limit := range m.limits {
-		part.limits[k] = int64(float64(limit) * (share[k] / most[k]))
+		part.limits[k] = int64(float64(limit) * (share[k] / max(most[k], 1))) // most is 0 where all that used it was beaten
 		part.scale[k] = 1 / float64(max(part.limits[k], 1))
 	}
 	return part
