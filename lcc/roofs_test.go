@@ -208,3 +208,23 @@ func outlaysAsEvaluated(t *rapid.T, s *Study, v Vector, err error, out []Outlay)
 		t.Fatalf("among many: %v, on its own nothing", err)
 	}
 }
+
+// What is settled for one roof is settled at its own rates: 20.25 a year is
+// 10.125 after the first at 100 %, on the edge, and 20.25 at nothing.
+func TestLinesAreSettledAtTheRoofsOwnRate(t *testing.T) {
+	b := newStudy(3, "0")
+	b.alternative("roof", b.system("roof", "5", func(y *System) {
+		y.First = []Item{b.item("0.125").as(Fees)}
+		y.Annual = []Item{b.item("20.25").as(Maintenance)}
+	}), nil)
+	w, err := b.s.Roofs([]Ref{b.s.Rate})
+	require.NoError(t, err)
+	out := make([]RoofCost, 1)
+	for _, c := range []struct {
+		rate string
+		lcc  int64
+	}{{"0", 13 + 3*2025}, {"1", 13 + 1013 + 506 + 253}, {"0", 13 + 3*2025}} {
+		require.NoError(t, w.Costs([]decimal.Decimal{dec(c.rate)}, []bool{true}, out))
+		assert.Equal(t, c.lcc, out[0].LCC, c.rate)
+	}
+}

@@ -8,7 +8,7 @@ import (
 
 // inTree is the ascent at each part of the tree, from the multipliers that the
 // part above ended with.
-var inTree = climb{steps: 15, patience: 4}
+var inTree = climb{steps: 15, patience: 4, fraction: 1}
 
 // branch searches a node: bound it, leave it if it cannot hold a cheaper
 // plan, else decide the roof that matters most in each way that is left. The
@@ -57,27 +57,22 @@ func (s *search) inCores(n node, r relaxed) {
 		if size >= len(n.open) || s.spent() {
 			return
 		}
-		part := s.settle(&n, s.core(n, r, size))
+		part := s.settle(&n, s.core(n, r, size, s.loss))
 		part.multipliers = r.multipliers
-		share, left := s.effort/coreShare, s.open
-		rest := s.effort - share
-		s.effort = share
-		s.branch(part, r.bound())
-		s.effort, s.open = s.effort+rest, left
+		s.apart(part, r.bound(), s.effort/coreShare)
 	}
 }
 
-// core leaves so many roofs open: those whose other choices lose least.
-func (s *search) core(n node, r relaxed, size int) []open {
+// core leaves so many roofs open: those that a measure finds least.
+func (s *search) core(n node, r relaxed, size int, measure func(open, []float64) float64) []open {
 	type margin struct {
 		at   int
 		loss float64
 	}
+	s.effort -= n.work
 	margins := make([]margin, len(n.open))
 	for i, o := range n.open {
-		order := s.cheapestFirst(o, r.multipliers)
-		choices := s.roofs[o.roof]
-		margins[i] = margin{i, priced(choices[order[1]], r.multipliers) - priced(choices[order[0]], r.multipliers)}
+		margins[i] = margin{i, measure(o, r.multipliers)}
 	}
 	slices.SortStableFunc(margins, func(a, b margin) int { return cmp.Compare(a.loss, b.loss) })
 	left := slices.Clone(n.open)
@@ -87,27 +82,53 @@ func (s *search) core(n node, r relaxed, size int) []open {
 	return left
 }
 
+// loss is what the second of the live choices of a roof loses to the first.
+func (s *search) loss(o open, multipliers []float64) float64 {
+	_, _, loss := s.firstTwo(o, multipliers)
+	return loss
+}
+
+// sureness is that loss for what the second choice moves of the limits.
+func (s *search) sureness(o open, multipliers []float64) float64 {
+	first, second, loss := s.firstTwo(o, multipliers)
+	moved := 0.0
+	for k, move := range s.moves(first, second) {
+		moved += float64(math.Abs(float64(move)) * s.scale[k])
+	}
+	return (loss + 1) / (moved + 1e-9)
+}
+
+// firstTwo are the live choices of a roof, which has two or more, that are
+// least by priced cost, and what the second loses to the first.
+func (s *search) firstTwo(o open, multipliers []float64) (first, second choice, loss float64) {
+	least, next := math.Inf(1), math.Inf(1)
+	for _, j := range o.live {
+		c := s.roofs[o.roof][j]
+		switch v := priced(c, multipliers); {
+		case v < least:
+			first, second = c, first
+			least, next = v, least
+		case v < next:
+			second, next = c, v
+		}
+	}
+	return first, second, next - least
+}
+
+// moves is what one choice uses of each limit less what another one does.
+func (s *search) moves(from, to choice) []int64 {
+	s.moved = append(s.moved[:0], make([]int64, len(s.limits))...)
+	apply(s.moved, from, 1)
+	apply(s.moved, to, -1)
+	return s.moved
+}
+
 // undecided is the open roof to decide next: where a small loss of the
 // relaxation moves much of the limits.
 func (s *search) undecided(n node) int {
 	at, least := 0, math.Inf(1)
-	moves := make([]float64, len(n.room))
 	for i, o := range n.open {
-		order := s.cheapestFirst(o, n.multipliers)
-		first, second := s.roofs[o.roof][order[0]], s.roofs[o.roof][order[1]]
-		loss := priced(second, n.multipliers) - priced(first, n.multipliers)
-		clear(moves)
-		for _, u := range first.uses {
-			moves[u.at] += float64(u.amount)
-		}
-		for _, u := range second.uses {
-			moves[u.at] -= float64(u.amount)
-		}
-		moved := 0.0
-		for k, move := range moves {
-			moved += float64(math.Abs(move) * s.scale[k])
-		}
-		if score := (loss + 1) / (moved + 1e-9); score < least {
+		if score := s.sureness(o, n.multipliers); score < least {
 			at, least = i, score
 		}
 	}
@@ -121,4 +142,13 @@ func (s *search) cheapestFirst(o open, multipliers []float64) []int {
 		return cmp.Compare(priced(s.roofs[o.roof][a], multipliers), priced(s.roofs[o.roof][b], multipliers))
 	})
 	return order
+}
+
+// apart searches a part of the problem whose outcome bounds nothing, with so
+// much effort.
+func (s *search) apart(part node, floor, effort int64) {
+	rest, left := s.effort-effort, s.open
+	s.effort = effort
+	s.branch(part, floor)
+	s.effort, s.open = s.effort+rest, left
 }

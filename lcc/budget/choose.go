@@ -1,10 +1,17 @@
 package budget
 
-import "cmp"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // atRoot are the ascents before the search. After each a plan is made of the
 // relaxation, which the next one takes for the target of its steps.
-var atRoot = []climb{{100, 20}, {600, 20}, {100, 10}}
+var atRoot = []climb{{100, 20, 1}, {600, 20, 1}, {300, 30, 1}}
+
+// afterSketch are those from multipliers of a sketch, which are near the best.
+var afterSketch = []climb{{30, 4, 1}, {30, 4, 1}, {30, 4, 1}}
 
 // Choose finds the plan. The error names an amount that is none, or a sum of
 // amounts beyond 2^53 units; whether a plan exists is told by the answer.
@@ -77,15 +84,17 @@ func (s *search) run() (bound int64, top relaxed) {
 		return s.cost, top
 	}
 	n = s.narrow(n, top)
+	s.scatter(n, top)
 	s.inCores(n, s.look(n, n.multipliers))
+	n = s.narrow(n, s.look(n, n.multipliers)) // the best plan is a better one by now
 	s.branch(n, top.bound())
 	return min(s.cost, s.open), top
 }
 
 // raise finds good multipliers for the whole problem and a first plan.
 func (s *search) raise(n node) relaxed {
-	best := s.look(n, n.multipliers)
-	for _, c := range atRoot {
+	best, climbs := s.start(n)
+	for _, c := range climbs {
 		n.multipliers = best.multipliers
 		c.steps = min(c.steps, int(s.effort/(4*n.work))) // leave effort to make a plan
 		if r := s.ascent(n, c); r.value > best.value {
@@ -97,6 +106,25 @@ func (s *search) raise(n node) relaxed {
 		s.patch(n, best)
 	}
 	return s.slack(n, best)
+}
+
+// start finds multipliers to raise, and how: from none, or from those of a
+// sketch. The first steps from a sketch are as long as the sketch's own gap
+// asks for; the first plan, which steps are aimed at, may be much dearer.
+func (s *search) start(n node) (relaxed, []climb) {
+	none := s.look(n, n.multipliers)
+	multipliers, gap := s.sketch(n)
+	if multipliers == nil {
+		return none, atRoot
+	}
+	r := s.look(n, multipliers)
+	if r.value <= none.value {
+		return none, atRoot
+	}
+	s.patch(n, r)
+	climbs := slices.Clone(afterSketch)
+	climbs[0].fraction = min(1, gap*math.Abs(r.value)/max(float64(s.cost)-r.value, 1))
+	return r, climbs
 }
 
 // slack sets multipliers to 0 where that does not lower the bound: they are

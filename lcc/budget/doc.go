@@ -37,13 +37,17 @@
 //     priced limits is a bound ([Fisher]). The best multipliers give the bound
 //     of the linear program in which roofs may be split between options
 //     ([Geoffrion]), and are the worth of a unit of each limit. They are
-//     approached by subgradient steps (relax.go, search.go).
+//     approached by subgradient steps (relax.go, search.go), for many roofs
+//     from the multipliers of a part of them (sketch.go).
 //  3. The choice at good multipliers exceeds some limits; it is repaired by
-//     the changes that lose least, and improved by changes of one, two and
-//     three roofs (repair.go, improve.go).
+//     the changes that lose least, filled up where limits leave room, and
+//     improved by changes of one, two and three roofs (repair.go, fill.go,
+//     improve.go).
 //  4. Choices that would lift the bound to the cost of the best plan are left
 //     out for good: reduced-cost fixing (search.narrow).
-//  5. The few roofs on which the relaxation is least sure are searched alone,
+//  5. Repairs are tried again from multipliers that are moved at random, by
+//     numbers that are the same everywhere (scatter.go).
+//  6. The few roofs on which the relaxation is least sure are searched alone,
 //     then all, by branch and bound: at each part of the tree steps 2 to 4 are
 //     repeated with fewer steps (branch.go). If the tree is done before the
 //     effort is spent, the plan is optimal. Otherwise the bound is the least

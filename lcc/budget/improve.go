@@ -84,9 +84,11 @@ func (s *search) changes(plan []int, multipliers []float64) []change {
 				list = append(list, change{roof: i, to: j, cost: c.cost - choices[plan[i]].cost, loss: priced(c, multipliers) - now})
 			}
 		}
+		if len(list) >= 8*inTwos {
+			list = leastLoss(list)
+		}
 	}
-	slices.SortStableFunc(list, func(a, b change) int { return cmp.Compare(a.loss, b.loss) })
-	list = list[:min(len(list), inTwos)]
+	list = leastLoss(list)
 	all, width := make([]int64, len(list)*len(s.limits)), len(s.limits)
 	for i := range list {
 		c := &list[i]
@@ -95,6 +97,12 @@ func (s *search) changes(plan []int, multipliers []float64) []change {
 		apply(c.uses, s.roofs[c.roof][c.to], 1)
 	}
 	return list
+}
+
+// leastLoss keeps the changes that lose least, in order, of equals the first.
+func leastLoss(list []change) []change {
+	slices.SortStableFunc(list, func(a, b change) int { return cmp.Compare(a.loss, b.loss) })
+	return list[:min(len(list), inTwos)]
 }
 
 // single is the change that saves most, nil without one.

@@ -78,6 +78,7 @@ func TestLargeProblemsComeWithinTheGap(t *testing.T) {
 		"nine options":             {shape{roofs: 600, options: 9, years: 6, spread: true, tight: 0.4}, 0.0005},
 		"nine options, with crews": {shape{roofs: 600, options: 9, years: 6, tight: 0.4, crews: true}, 0.001},
 		"five thousand roofs":      {shape{roofs: 5000, options: 20, years: 10, tight: 0.4, crews: true}, 0.0005},
+		"forty thousand roofs":     {shape{roofs: 40000, options: 16, years: 5, tight: 0.5, crews: true}, 0.0005},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := c.draw(1)

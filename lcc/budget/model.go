@@ -72,11 +72,7 @@ func newModel(p Problem, years []Year) (model, Reason) {
 	for i, choices := range m.roofs {
 		choices = undominated(choices)
 		m.roofs[i] = choices
-		dearest := choices[0].cost
-		for _, c := range choices {
-			dearest = max(dearest, c.cost)
-		}
-		m.most += dearest
+		m.most += dearest(choices)
 	}
 	return m, Reason{}
 }

@@ -21,7 +21,7 @@ type Problem struct {
 }
 
 // DefaultEffort is the effort of a search that names none: about a second on
-// one core of 2025.
+// one core of 2025, a few where roofs are tens of thousands.
 const DefaultEffort = 100_000_000
 
 // Limit is what a year may hold at most. The zero value is no limit.

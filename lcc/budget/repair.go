@@ -10,10 +10,26 @@ import (
 // by no more than this part of what it is above the bound.
 const near = 1.0
 
-// patch makes a plan of a relaxation: while a limit is exceeded, roofs are
-// changed where that costs least of the relaxation for what it takes off the
-// excess. It may fail. What it finds is improved and offered.
+// firstPatched is how many roofs a patch changes at first, if there are more:
+// a large problem has enough of them on whose choice little depends.
+const firstPatched = 2000
+
+// patch makes a plan of a relaxation by changing roofs on whose choice it is
+// least sure: few at first, more if those do not suffice.
 func (s *search) patch(n node, r relaxed) {
+	for size := max(firstPatched, len(n.open)/4); size < len(n.open) && !s.spent(); size *= 4 {
+		part := s.settle(&n, s.core(n, r, size, s.sureness))
+		if s.patchOpen(part, s.look(part, r.multipliers)) {
+			return
+		}
+	}
+	s.patchOpen(n, r)
+}
+
+// patchOpen changes open roofs, while a limit is exceeded, where that costs
+// least of the relaxation for what it takes off the excess. It tells whether
+// that made a plan, which is then improved and offered.
+func (s *search) patchOpen(n node, r relaxed) bool {
 	picks, over, cost := slices.Clone(r.picks), slices.Clone(r.over), r.cost
 	for excess := s.excess(over); excess > 0; {
 		for _, c := range s.reliefs(n, r, picks, over) {
@@ -31,15 +47,17 @@ func (s *search) patch(n node, r relaxed) {
 		}
 		left := s.excess(over)
 		if left >= excess || s.spent() {
-			return
+			return false
 		}
 		excess = left
 	}
+	cost += s.fill(n, r, picks, over)
 	if float64(cost-s.cost) < float64(near*(float64(s.cost)-r.value)) {
 		plan := s.whole(&n, picks)
 		s.offer(plan, cost)
 		s.improve(plan, r.multipliers)
 	}
+	return true
 }
 
 // relieving is another choice for an open roof, and its loss for a unit of

@@ -6,10 +6,11 @@ import "math"
 type search struct {
 	model
 	found  bool
-	plan   []int // choices of the best plan
-	cost   int64 // of the best plan; without one, more than any plan costs
-	effort int64 // entries that may still be looked at
-	open   int64 // the least bound of a part that was left unsearched
+	plan   []int   // choices of the best plan
+	cost   int64   // of the best plan; without one, more than any plan costs
+	effort int64   // entries that may still be looked at
+	open   int64   // the least bound of a part that was left unsearched
+	moved  []int64 // for moves
 }
 
 func newSearch(m model, effort int64) *search {
@@ -30,14 +31,18 @@ func (s *search) offer(plan []int, cost int64) bool {
 
 // climb is how an ascent goes: so many steps, each in the direction of the
 // subgradient and half of the last direction ([Camerini]); without a better
-// bound for patience steps, the step is halved.
-type climb struct{ steps, patience int }
+// bound for patience steps, the step is halved. The first step is a fraction,
+// up to 1, of the one that would reach the cost of the best plan ([Polyak]).
+type climb struct {
+	steps, patience int
+	fraction        float64
+}
 
 // ascent raises the bound of a node and returns the best relaxation.
 // Relaxations that keep the limits are plans, and are offered.
 func (s *search) ascent(n node, c climb) relaxed {
 	r := s.look(n, n.multipliers)
-	best, since, fraction := r, 0, 1.0
+	best, since, fraction := r, 0, c.fraction
 	direction := make([]float64, len(n.room))
 	for range c.steps {
 		if s.spent() || best.bound() >= s.cost || !s.turn(direction, r) {
