@@ -13,7 +13,7 @@ var (
 	alternateKey = []string{"name", "start", "base_case", "wait", "ruled_out"}
 	waitKeys     = []string{"on", "years"}
 	rulingKeys   = []string{"rule", "finding", "source"}
-	manyKeys     = []string{"columns"}
+	manyKeys     = []string{"columns", "budget", "crew_area"}
 	letterKeys   = []string{"logo", "colours", "contact", "note"}
 	colourKeys   = []string{"accent", "heading"}
 

@@ -686,6 +686,8 @@ func waitForWhatIsThere(key string) message {
 // The letterhead.
 
 const (
+	expectBudget  = "an amount of 0 or more, such as 1500000"
+	expectYearly  = "a mapping of years to numbers, such as {2027: 1500000, 2028-2031: 1200000}"
 	expectColumns = "a mapping of heads to what they stand for, such as {Roof size: roof.area}"
 	expectColour  = `a colour of six hexadecimal digits in quotes, such as "#1b4d7e"`
 	expectLogo    = "a PNG or JPEG file in the folder of the study or below, such as logo.png"
@@ -816,4 +818,12 @@ func darkerSurface(aged, now decimal.Decimal) message {
 		what: fmt.Sprintf("the new surface reflects %s once soiled, less than %s of the roof as it is", aged, now),
 		hint: "this is no cool roof: state what it does to the energy bills as an annual cost, or leave it out",
 	}
+}
+
+func notYears(text string) message {
+	return message{what: quote(text) + " is no year", expected: "a year as 2027, or several on end as 2027-2031"}
+}
+
+func yearTwice(year int) message {
+	return message{what: fmt.Sprintf("%d stands there twice", year)}
 }

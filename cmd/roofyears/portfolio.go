@@ -36,6 +36,7 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringFlag{Name: "decimal", Usage: "numbers of the table have a decimal `MARK`, a point or a comma", Value: "."},
 			&cli.StringSliceFlag{Name: "map", Usage: "the column HEAD is the input PATH, id or name: `HEAD=PATH`"},
 			&cli.StringSliceFlag{Name: "template", Usage: "rows whose column template says NAME are laid on another template: `NAME=FILE`"},
+			&cli.BoolFlag{Name: "plan", Usage: "plan which roofs to do when, within the budget and crews that the template states"},
 			&cli.StringSliceFlag{Name: "budget", Usage: "plan which roofs to do when, with works of at most `YEAR=AMOUNT`, several with commas between; 2027-2031=1500000 is each year alike"},
 			&cli.StringSliceFlag{Name: "crew", Usage: "and with at most `YEAR=AREA` worked on, in the template's unit of area"},
 			&cli.IntFlag{Name: "trials", Usage: "draw `N` futures: how sure is each roof's answer, and what may all cost together"},

@@ -13,6 +13,7 @@ import (
 	"roofyears/lcc/budget"
 	"roofyears/lcc/plan"
 	"roofyears/lcc/risk"
+	"roofyears/scenarios"
 	"roofyears/scenarios/portfolio"
 )
 
@@ -38,14 +39,9 @@ func yearlyFlag(ctx *cli.Context, flag string) (yearly, error) {
 
 func (y yearly) add(pair string) error {
 	span, text, _ := strings.Cut(pair, "=")
-	from, to, several := strings.Cut(span, "-")
-	if !several {
-		to = from
-	}
-	first, errFirst := strconv.Atoi(from)
-	last, errLast := strconv.Atoi(to)
+	first, last, ok := scenarios.ParseYears(span)
 	amount, err := decimal.NewFromString(strings.ReplaceAll(text, "_", ""))
-	if errFirst != nil || errLast != nil || err != nil || last < first || last-first >= lcc.MaxPeriod || amount.IsNegative() {
+	if !ok || err != nil || amount.IsNegative() {
 		return usageError{"portfolio", fmt.Sprintf("--%s: found %q, expected YEAR=NUMBER or FIRST-LAST=NUMBER, such as 2027=1500000 or 2027-2031=1500000", y.flag, pair)}
 	}
 	for year := first; year <= last; year++ {
@@ -67,9 +63,9 @@ func (y yearly) last() int {
 }
 
 // limits are the numbers as limits of the years from the first one on, in
-// units of so many decimals. A year before it is refused, and where every year
-// needs a number, one between that has none.
-func (y yearly) limits(first, years int, digits int32, every bool) ([]budget.Limit, error) {
+// units of so many decimals. A year before it is refused. Of money every year
+// needs a number, and none finer than the currency; an area is cut to its unit.
+func (y yearly) limits(first, years int, digits int32, money bool) ([]budget.Limit, error) {
 	for year := range y.years {
 		if year < first {
 			return nil, usageError{"portfolio", fmt.Sprintf("--%s names %d, but the base date of the study lies in %d: the plan's years begin there", y.flag, year, first)}
@@ -79,10 +75,13 @@ func (y yearly) limits(first, years int, digits int32, every bool) ([]budget.Lim
 	for t := range out {
 		amount, named := y.years[first+t]
 		switch {
-		case !named && every && len(y.years) > 0:
+		case !named && money && len(y.years) > 0:
 			return nil, usageError{"portfolio", fmt.Sprintf("--%s says nothing of %d; write %d=0 if it has none", y.flag, first+t, first+t)}
 		case !named:
 			continue
+		}
+		if !money {
+			amount = amount.RoundFloor(digits)
 		}
 		minor := amount.Shift(digits)
 		if !minor.IsInteger() || minor.GreaterThan(decimal.NewFromInt(lcc.MaxMinor)) {
@@ -95,7 +94,8 @@ func (y yearly) limits(first, years int, digits int32, every bool) ([]budget.Lim
 
 // wanted is what the command line asks for beside the rows.
 type wanted struct {
-	money, crews yearly // of a plan
+	plan         bool   // with the limits that the template states
+	money, crews yearly // of a plan; where empty, those that the template states
 	trials       int    // of a simulation; 0 for none
 	seed         uint64
 }
@@ -108,11 +108,26 @@ func wantedFlags(ctx *cli.Context) (w wanted, err error) {
 		return w, err
 	}
 	w.crews, err = yearlyFlag(ctx, "crew")
+	w.plan = ctx.Bool("plan")
 	return w, err
 }
 
+// stated takes what the command line does not say from the template.
+func (w wanted) stated(by scenarios.Portfolio) (wanted, error) {
+	if len(w.money.years) == 0 && by.Budget != nil {
+		w.money.years = by.Budget
+	}
+	if len(w.crews.years) == 0 && by.Crew != nil {
+		w.crews.years = by.Crew
+	}
+	if len(w.money.years)+len(w.crews.years) == 0 {
+		return w, usageError{"portfolio", "--plan needs a budget: the template states none, so say --budget YEAR=AMOUNT"}
+	}
+	return w, nil
+}
+
 // plans tells whether a plan is asked for.
-func (w wanted) plans() bool { return len(w.money.years)+len(w.crews.years) > 0 }
+func (w wanted) plans() bool { return w.plan || len(w.money.years)+len(w.crews.years) > 0 }
 
 // The columns of a table that bind a plan.
 const (

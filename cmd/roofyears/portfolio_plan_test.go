@@ -187,6 +187,25 @@ func TestPlanThatDoesNotExist(t *testing.T) {
 	assert.True(t, strings.HasSuffix(out, ",,,,,USD\n"), out)
 }
 
+// A template may state the budget; what the command line says goes before it.
+func TestPlanOfTheTemplate(t *testing.T) {
+	table := exampleRoofs(t)
+	stated, _, _ := planned(t, exitDone, table, "--plan", "example:portfolio", "-")
+	given, _, _ := planned(t, exitDone, table, "--budget", "2027-2029=1500000", "example:portfolio", "-")
+	assert.Equal(t, given, stated)
+	_, s, _ := planned(t, exitDone, table, "--plan", "--budget", "2027=100000", "example:portfolio", "-")
+	require.Len(t, s.Plan.Years, 1)
+	crew := otherTemplate(t, "  budget: {2027-2029: 1500000}\n", "  crew_area: {2028: 20000 m2}\n")
+	_, s, _ = planned(t, exitDone, table, "--plan", crew, "-")
+	require.Len(t, s.Plan.Years, 2)
+	assert.Equal(t, "215278.2", s.Plan.Years[1].Crew.Decimal.String(), "in square feet, cut to hundredths")
+	assert.False(t, s.Plan.Years[0].Budget.Valid)
+	none := otherTemplate(t, "portfolio:\n  budget: {2027-2029: 1500000}\n", "")
+	code, _, told := roofs(t, "id\na\n", "--in", "csv", "--plan", none, "-")
+	assert.Equal(t, exitUsage, code)
+	assert.Contains(t, told, "--plan needs a budget: the template states none, so say --budget YEAR=AMOUNT")
+}
+
 func TestBudgetsThatAreNone(t *testing.T) {
 	for _, c := range []struct {
 		args []string

@@ -57,6 +57,9 @@ func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o por
 	columns := report.RoofColumns{Templates: names, Free: r.columns.Free}
 	if want.plans() {
 		r.gather = true
+		if want, err = want.stated(templates[0].File.Portfolio); err != nil {
+			return nil, err
+		}
 		if r.plan, err = newPlanning(want, studies); err != nil {
 			return nil, err
 		}

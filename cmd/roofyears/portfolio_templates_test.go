@@ -89,7 +89,7 @@ func TestAColumnOfAnotherTemplate(t *testing.T) {
 func TestATemplateNamesColumns(t *testing.T) {
 	src, _ := scenarios.Example("portfolio")
 	path := filepath.Join(t.TempDir(), "template.yaml")
-	text := string(src.Text) + "\nportfolio:\n  columns: {No.: id, Size: roof.area, Not here: roof.quantities.drains}\n"
+	text := string(src.Text) + "  columns: {No.: id, Size: roof.area, Not here: roof.quantities.drains}\n"
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 	_, want, _ := roofs(t, "id,roof.area\na,5000\n", "--in", "csv", "example:portfolio", "-")
 	code, got, told := roofs(t, "No.,Size\na,5000\n", "--in", "csv", path, "-")
