@@ -57,9 +57,8 @@ func (r *reader) quantitiesOf(n *node) {
 		return
 	case len(n.keys) > maxQuantities:
 		r.fail(n.place, path, tooMany(len(n.keys), maxQuantities))
-		return
 	}
-	for i, key := range n.keys {
+	for i, key := range n.keys[:min(len(n.keys), maxQuantities)] {
 		q := &measured{}
 		switch {
 		case key.text == "area":

@@ -1,0 +1,5 @@
+//go:build race
+
+package lcc
+
+const oracleHundreds = 4
