@@ -7,12 +7,13 @@ const (
 	cautionWashWater = "Wash water and overspray are contained and disposed of as local rules say."
 )
 
-// cautionsSection carries the usual cautions. The safety rules named are of
-// the United States; where a figure is given, its source is beside it.
-func (t *teller) cautionsSection() Section {
+// cautionsSection carries the usual cautions after what the report is not. The
+// safety rules named are of the United States; where a figure is given, its
+// source is beside it.
+func cautionsSection(opinion string) Section {
 	return Section{ID: "cautions", Heading: "This report replaces no survey, no safety plan and no adviser", Blocks: []Block{
 		List{Role: Caution, Items: []string{
-			t.opinionCaution(),
+			opinion,
 			cautionFalls,
 			"Asbestos: have felts, mastics, flashings and asbestos-cement sheets surveyed before they are cut, washed or torn off (40 CFR 61 subpart M).",
 			"Structure: a second roof, ballast, ponding water or wet insulation is load. Have the deck and the frame checked before loading them.",
@@ -24,12 +25,17 @@ func (t *teller) cautionsSection() Section {
 	}}
 }
 
+// What the report is not, and who decides.
+const (
+	opinionText = "This is a comparison of costs. It is no condition survey and no structural, code, safety, legal or tax opinion."
+	decideText  = " Local codes, the licensed designer and the authority having jurisdiction decide what may be done to this roof."
+)
+
 // opinionCaution says what the report is not. Where rules were put to the
 // study, who decides is said beside them.
 func (t *teller) opinionCaution() string {
-	text := "This is a comparison of costs. It is no condition survey and no structural, code, safety, legal or tax opinion."
 	if t.judged() {
-		return text
+		return opinionText
 	}
-	return text + " Local codes, the licensed designer and the authority having jurisdiction decide what may be done to this roof."
+	return opinionText + decideText
 }

@@ -39,6 +39,12 @@ func (d *drawing) sample(number int, x, y float64) {
 		d.shape(pointClass(number)+" "+d.hue(number), &point)
 		return
 	}
+	if d.figure.Kind == report.Points {
+		var point path
+		point.marker(d.place(number), x+sampleWidth/2, y)
+		d.shape(pointClass(d.place(number))+" "+d.hue(number), &point)
+		return
+	}
 	var box, texture path
 	box.bar(x, y-6, x+sampleWidth, y+6)
 	texture.texture(number%8, x, y-6, x+sampleWidth, y+6)
