@@ -21,14 +21,14 @@ func (c commands) portfolioCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "portfolio",
 		Usage:     "compare the choices for every roof of a table, with one study as the template",
-		UsageText: name + " portfolio [--format csv|ndjson] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
+		UsageText: name + " portfolio [--format csv|ndjson] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--rejects FILE] [--page PAGE.html] [-o OUT] TEMPLATE ROOFS",
 		Description: "Example: " + name + " portfolio example:portfolio example:portfolio -o answers.csv\n" +
 			"A row of ROOFS is a roof. The head of a column is the path of an input in the template, as \"" + name + " check\"\n" +
 			"lists it, or id (needed, no two alike), name, or any other text without a point: that is carried through.\n" +
 			"An empty cell means the template's value. ROOFS is CSV or NDJSON (a JSON object a line) by its name, .csv or\n" +
 			".ndjson; standard input is -, with --in. Rows stream, in the order of input. A row that cannot be done is told\n" +
 			"on standard error and left out; the exit code is then 1.",
-		Flags: []cli.Flag{
+		Flags: append(roofsPageFlags(),
 			&cli.StringFlag{Name: "in", Usage: "read ROOFS as `FORMAT`, csv or ndjson"},
 			&cli.StringFlag{Name: "format", Usage: "write `FORMAT`, csv or ndjson: csv unless OUT ends with .ndjson"},
 			&cli.StringFlag{Name: "separator", Usage: "divide the cells of a CSV table at `CHARACTER`, or tab", Value: ","},
@@ -40,7 +40,7 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.BoolFlag{Name: "strict", Usage: "stop at the first row that cannot be done, and write no file"},
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
 			outputFlag(),
-		},
+		),
 		Action: c.portfolio,
 	}
 }
@@ -74,7 +74,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := checkRoofFiles(append(files.paths, rows), ctx.String("output"), ctx.String("rejects")); err != nil {
+	if err := checkRoofFiles(append(files.paths, rows), ctx.String("output"), ctx.String("rejects"), ctx.String("page")); err != nil {
 		return err
 	}
 	templates, err := c.templates(files)
@@ -91,21 +91,30 @@ func (c commands) portfolio(ctx *cli.Context) error {
 		return c.unreadable(err)
 	}
 	r.json, r.strict = json, ctx.Bool("strict")
+	if r.page, err = roofsPageOf(ctx, templates, shown); err != nil {
+		return err
+	}
+	r.gather = r.gather || r.page != nil
 	return c.unreadable(c.writeRoofs(r, ctx.String("output"), ctx.String("rejects")))
 }
 
 // checkRoofFiles refuses to write over what is read, or one file twice.
-func checkRoofFiles(read []string, out, rejects string) error {
-	for _, path := range []string{out, rejects} {
-		if path != "" && slices.ContainsFunc(read, func(other string) bool { return sameFile(path, other) }) {
-			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", path)}
+func checkRoofFiles(read []string, out, rejects, page string) error {
+	written := []struct{ flag, path string }{{"--output", out}, {"--rejects", rejects}, {"--page", page}}
+	for i, w := range written {
+		switch {
+		case w.path == "":
+			continue
+		case slices.ContainsFunc(read, func(other string) bool { return sameFile(w.path, other) }):
+			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", w.path)}
+		case w.path == "-" && i > 0:
+			return usageError{"portfolio", w.flag + " needs a file; standard output has the results"}
 		}
-	}
-	switch {
-	case rejects == "-":
-		return usageError{"portfolio", "--rejects needs a file; standard output has the results"}
-	case rejects != "" && (filepath.Clean(out) == filepath.Clean(rejects) || sameFile(out, rejects)):
-		return usageError{"portfolio", "--output and --rejects name the same file"}
+		for _, before := range written[:i] {
+			if before.path != "" && (filepath.Clean(before.path) == filepath.Clean(w.path) || sameFile(before.path, w.path)) {
+				return usageError{"portfolio", fmt.Sprintf("%s and %s name the same file", before.flag, w.flag)}
+			}
+		}
 	}
 	return nil
 }

@@ -24,8 +24,9 @@ type roofRun struct {
 	table   *portfolio.Table
 	columns *portfolio.Columns
 	result  *report.Roofs
-	plan    *planning // nil when none is asked for
-	gather  bool      // roofs are kept until all are done
+	plan    *planning  // nil when none is asked for
+	gather  bool       // roofs are kept until all are done
+	page    *roofsPage // nil when none is asked for
 	json    bool
 	strict  bool
 }
@@ -238,7 +239,7 @@ func (w *worker) row(b *batch, row portfolio.Row) *portfolio.Reject {
 	}
 	out := &doneRoof{Roof: report.Roof{
 		ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Template: w.roof.Template,
-		Study: on.study, Costs: l.costs, Answer: on.study.RoofAnswer(l.costs),
+		Study: on.study, Costs: l.costs, Answer: on.study.RoofAnswer(l.costs), Area: on.roofs.Area(),
 	}}
 	if w.plan != nil {
 		if reject := w.options(l, on, row, out); reject != nil {

@@ -22,6 +22,7 @@ type roofWriting struct {
 	run     *roofRun
 	out     io.Writer
 	rejects io.Writer // nil: nowhere but to standard error
+	page    *aside    // nil when none is asked for
 	told    io.Writer
 	totals  report.RoofTotals
 	empty   []int
@@ -46,14 +47,16 @@ func (c commands) writeRoofs(r *roofRun, path, rejects string) error {
 	}
 	if rejects != "" {
 		if bad, err = openAside(rejects); err != nil {
-			out.end(false)
-			return err
+			return errors.Join(err, out.end(false))
 		}
 		w.rejects = bad
 	}
+	if w.page, err = r.page.open(); err != nil {
+		return errors.Join(err, out.end(false), bad.end(false))
+	}
 	err = w.write(ctx)
 	whole := err == nil || errors.Is(err, errRejected)
-	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)))
+	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), w.page.end(whole))
 	switch {
 	case endErr != nil:
 		return endErr
@@ -97,6 +100,9 @@ func (w *roofWriting) write(ctx context.Context) error {
 	if err := w.gathered(); err != nil {
 		return err
 	}
+	if err := w.writePage(); err != nil {
+		return err
+	}
 	w.summary()
 	if w.bad > 0 || w.plan != nil && !w.plan.HasPlan() {
 		return errRejected
@@ -129,6 +135,9 @@ func (w *roofWriting) take(b *batch) error {
 		return err
 	}
 	w.roofs = append(w.roofs, b.roofs...)
+	if err := w.run.page.roomFor(len(w.roofs)); err != nil {
+		return err
+	}
 	w.totals.Join(&b.totals)
 	for i, n := range b.empty {
 		w.empty[i] += n

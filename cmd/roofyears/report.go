@@ -110,17 +110,27 @@ func reportOptions(ctx *cli.Context, study report.Study) (report.Options, error)
 	if err != nil {
 		return report.Options{}, err
 	}
-	paper := report.Paper(strings.ToLower(ctx.String("paper")))
-	switch {
-	case paper == "" && study.Result.Study.About.AreaUnit == "m2":
-		paper = report.A4
-	case paper == "":
-		paper = report.Letter
-	case !paper.Known():
-		return report.Options{}, usageError{"report", fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
+	paper, err := paperOf(ctx, "report", study.Result.Study.About.AreaUnit)
+	if err != nil {
+		return report.Options{}, err
 	}
 	l, err := letterheadOf(ctx)
 	return report.Options{Trials: o.Trials, Seed: o.Seed, Paper: paper, Letterhead: l}, err
+}
+
+// paperOf is the paper that a page is laid out for: that of the flag, else what
+// is usual where roofs are measured in a unit.
+func paperOf(ctx *cli.Context, command, areaUnit string) (report.Paper, error) {
+	paper := report.Paper(strings.ToLower(ctx.String("paper")))
+	switch {
+	case paper == "" && areaUnit == "m2":
+		return report.A4, nil
+	case paper == "":
+		return report.Letter, nil
+	case !paper.Known():
+		return "", usageError{command, fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
+	}
+	return paper, nil
 }
 
 // document makes the owner's document of a plain study. It carries what it was
