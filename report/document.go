@@ -135,6 +135,7 @@ type Table struct {
 // counted from 0.
 type Sift struct {
 	Noun   string // what a row is, such as "roof"
+	Find   string // asks for a text of Search
 	Search []int
 	Choose []int
 	Tell   []int // columns whose sums are told above the table, as well as below it

@@ -55,7 +55,7 @@ func (t *roofsTeller) answerSentences() []string {
 // that saves.
 func (t *roofsTeller) lowestSentence() string {
 	l, stand := &t.Totals.Lowest, t.standings()
-	lead := "Each roof’s lowest alternative, all together, has"
+	lead := "Together, the roofs’ lowest alternatives have"
 	if len(t.Rows) == 1 {
 		lead = fmt.Sprintf("“%s” has", t.name(t.Rows[0], t.Rows[0].Answer.Lowest))
 	}
@@ -69,7 +69,11 @@ func (t *roofsTeller) lowestSentence() string {
 	case stand[withoutBase] > 0:
 		return text + fmt.Sprintf(". On the %s that have a base case, that is %s it.", Plural(compared, "roof"), t.against(&l.Saved))
 	}
-	return text + fmt.Sprintf(": %s %s on every roof.", t.against(&l.Saved), t.baseText())
+	base := t.baseText()
+	if base != baseCaseText {
+		base += "," // after the name
+	}
+	return text + fmt.Sprintf(": %s %s on every roof.", t.against(&l.Saved), base)
 }
 
 // against says by how much something costs less than what follows.
@@ -83,21 +87,24 @@ func (t *roofsTeller) against(saved *big.Int) string {
 	return t.cur.Amount(t.sum(saved)) + " less than"
 }
 
+// baseCaseText is a base case without a name.
+const baseCaseText = "the base case"
+
 // baseText names the base case, where it has one name on all templates.
 func (t *roofsTeller) baseText() string {
 	name := ""
 	for i, study := range t.Roofs.studies {
 		base := t.Roofs.bases[i]
 		if base < 0 {
-			return "the base case"
+			return baseCaseText
 		}
 		own := study.Alternatives[base].Name
 		if i > 0 && own != name {
-			return "the base case"
+			return baseCaseText
 		}
 		name = own
 	}
-	return fmt.Sprintf("the base case, “%s”,", name)
+	return fmt.Sprintf("%s, “%s”", baseCaseText, name)
 }
 
 // wins are alternatives that are lowest somewhere, the most frequent first.
@@ -194,7 +201,10 @@ func (t *roofsTeller) totalsHeading() string {
 			names = append(names, "“"+t.Roofs.alternatives[i]+"”")
 		}
 	}
-	if len(names) == 1 {
+	switch {
+	case most == len(t.Rows):
+		return fmt.Sprintf("%s is the lowest on %s", names[0], allOf(most, "roof"))
+	case len(names) == 1:
 		return fmt.Sprintf("%s is the lowest on %s of %s", names[0], few(most), counted(len(t.Rows), "roof"))
 	}
 	return fmt.Sprintf("%s are each the lowest on %s of %s", listed(names), few(most), counted(len(t.Rows), "roof"))

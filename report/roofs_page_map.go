@@ -11,10 +11,12 @@ func (t *roofsTeller) mapHeading() string {
 	switch {
 	case n == 0:
 		return "No roof saves more than it costs at the start"
-	case n == all && n == 1:
+	case n == 1 && len(t.ranked) == 1:
 		return "The roof saves more than it costs at the start"
-	case n == all:
-		return fmt.Sprintf("All %s save more than they cost at the start", counted(n, "roof"))
+	case n == all && n > 1:
+		return upperFirst(allOf(n, "roof")) + " save more than they cost at the start"
+	case n == 1 && all == 1:
+		return "The one roof that saves does so by more than it costs at the start"
 	case n == 1:
 		return fmt.Sprintf("One roof of %s saves more than it costs at the start", few(all))
 	}

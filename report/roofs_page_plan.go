@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -15,13 +16,30 @@ func (t *roofsTeller) planHeading() string {
 	costs, has := p.LimitsCost()
 	switch {
 	case p.State == budget.Undecided:
-		return "No plan was found that keeps the limits of " + t.yearsText(" to ")
+		return "No plan was found that keeps to " + t.limitsText()
 	case !has:
-		return "No plan can keep the limits of " + t.yearsText(" to ")
+		return "No plan can keep to " + t.limitsText()
 	case costs == 0:
-		return fmt.Sprintf("The limits of %s cost nothing: what is cheapest without them keeps them", t.yearsText(" to "))
+		return fmt.Sprintf("Keeping to %s costs nothing: the cheapest choices keep to them by themselves", t.limitsText())
 	}
-	return fmt.Sprintf("Keeping to the limits of %s costs %s over %s", t.yearsText(" to "), t.amount(costs), Plural(t.study.Period, "year"))
+	return fmt.Sprintf("Keeping to %s raises the life-cycle cost by %s", t.limitsText(), t.amount(costs))
+}
+
+// limitsText names the limits of the plan.
+func (t *roofsTeller) limitsText() string {
+	what := "the budgets"
+	switch {
+	case t.limited(t.Plan.Money) && t.limited(t.Plan.Crews):
+		what = "the budgets and crews"
+	case t.limited(t.Plan.Crews):
+		what = "the crews"
+	}
+	return what + " of " + t.yearsText(" to ")
+}
+
+// limited tells whether some year has a limit.
+func (t *roofsTeller) limited(years []plan.Year) bool {
+	return slices.ContainsFunc(years, func(y plan.Year) bool { return y.Limit.Set })
 }
 
 // planSections hold the plan by year and by roof, or say why there is none.
@@ -81,14 +99,7 @@ func (t *roofsTeller) planTexts() []string {
 	return []string{compare, best}
 }
 
-func (t *roofsTeller) crews() bool {
-	for _, y := range t.Plan.Crews {
-		if y.Limit.Set {
-			return true
-		}
-	}
-	return false
-}
+func (t *roofsTeller) crews() bool { return t.limited(t.Plan.Crews) }
 
 // yearWords are what a table of years says of its limits.
 type yearWords struct {

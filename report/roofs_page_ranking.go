@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-
-	"github.com/shopspring/decimal"
+	"strings"
 
 	"roofyears/lcc"
 )
@@ -80,7 +79,7 @@ type rankColumn struct {
 
 // rankingTable has a row for each roof, and the sums of all below.
 func (t *roofsTeller) rankingTable() Table {
-	table := Table{ID: "roofs", Caption: fmt.Sprintf("All roofs, %s, %s; %s", t.cur.Code, t.termsOf(), moneyText(t.study.Basis)), Sift: &Sift{Noun: "roof"}}
+	table := Table{ID: "roofs", Caption: fmt.Sprintf("All roofs, %s, %s; %s", t.cur.Code, t.termsOf(), moneyText(t.study.Basis)), Sift: &Sift{Noun: "roof", Find: t.findText()}}
 	columns := t.rankColumns()
 	total := totalRow()
 	for i, c := range columns {
@@ -105,6 +104,21 @@ func (t *roofsTeller) rankingTable() Table {
 	return table
 }
 
+// findText says where a reader may find a text.
+func (t *roofsTeller) findText() string {
+	in := []string{"id"}
+	if t.named() {
+		in = []string{"name", "id"}
+	}
+	switch free := t.Roofs.free; {
+	case len(free) > 3:
+		in = append(in, "what is carried through")
+	default:
+		in = append(in, free...)
+	}
+	return "Find a roof by " + strings.Join(in, ", ")
+}
+
 // rankColumns are the columns: who the roof is, what is lowest, what that costs
 // and saves, and what the plan says of it.
 func (t *roofsTeller) rankColumns() []rankColumn {
@@ -112,6 +126,7 @@ func (t *roofsTeller) rankColumns() []rankColumn {
 	if t.saveable() {
 		out = append(out, t.savingColumns()...)
 	}
+	out = append(out, rankColumn{Column: number("Margin to the next"), cell: t.marginCell})
 	return append(out, t.planColumns()...)
 }
 
@@ -188,7 +203,6 @@ func (t *roofsTeller) lowestColumns() []rankColumn {
 			cell: orNone(func(r *rankedRoof) Cell { return money(t.minor(first(r))) })},
 		{Column: number(lccLabel), total: money(t.sum(&l.LCC)), tell: true,
 			cell: orNone(func(r *rankedRoof) Cell { return money(t.minor(r.Costs[r.Answer.Lowest].LCC)) })},
-		{Column: number("Margin to the next"), cell: t.marginCell},
 	}
 }
 
@@ -253,7 +267,10 @@ func (t *roofsTeller) sirCell(r *rankedRoof) Cell {
 	if t.standing(r) != savesSomething {
 		return state("–", "")
 	}
-	return measureCell(r.sir, func(v decimal.Decimal) Cell { return Cell{Kind: RatioCell, Number: v} })
+	if !r.sir.Defined() {
+		return state("–", "not defined: "+r.sir.Reason)
+	}
+	return Cell{Kind: RatioCell, Number: r.sir.Value}
 }
 
 // planColumns are what the plan says of a roof; none without a plan.

@@ -54,10 +54,8 @@ func (t *roofsTeller) scheduleHeading() string {
 	}
 	text := fmt.Sprintf("The plan has works on %s of %s", few(done), counted(len(t.ranked), "roof"))
 	switch {
-	case len(t.ranked) == 1:
-		return "The plan has works on the roof"
 	case left == 0:
-		return fmt.Sprintf("The plan has works on all %s", counted(done, "roof"))
+		return "The plan has works on " + allOf(done, "roof")
 	case left == 1:
 		return text + ", and leaves one as it is"
 	}

@@ -22,6 +22,7 @@ type siftData struct {
 // sifted is that JSON.
 type sifted struct {
 	Noun    string           `json:"noun"`
+	Find    string           `json:"find"`
 	Money   report.MoneyForm `json:"money"`
 	Columns []siftedColumn   `json:"columns"`
 	Search  []int            `json:"search"`
@@ -44,7 +45,7 @@ func (l *layout) sift(t report.Table) error {
 	if t.Sift == nil {
 		return nil
 	}
-	s := sifted{Noun: t.Sift.Noun, Money: l.doc.Currency.Form(), Search: t.Sift.Search, Choose: t.Sift.Choose, Tell: t.Sift.Tell}
+	s := sifted{Noun: t.Sift.Noun, Find: t.Sift.Find, Money: l.doc.Currency.Form(), Search: t.Sift.Search, Choose: t.Sift.Choose, Tell: t.Sift.Tell}
 	total := t.Rows[len(t.Rows)-1]
 	for i, c := range t.Columns {
 		of := siftedColumn{Number: c.Numeric}

@@ -10,9 +10,9 @@ const (
 )
 
 // legend names the series above the plot, in as many rows as they need. A
-// single series is named by the title of the figure.
+// single series is named by the title of the figure, but one of points.
 func (d *drawing) legend() {
-	if len(d.figure.Series) < 2 {
+	if len(d.figure.Series) < 2 && d.figure.Kind != report.Points {
 		return
 	}
 	x := 0.0

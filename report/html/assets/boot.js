@@ -177,7 +177,7 @@
     for (const axis of list(option.yAxis)) axisDefaults(axis, 'y', hints, theme, place);
     series.forEach((s, i) => seriesDefaults(s, slots[i], hints, theme, sideways));
 
-    const rows = legend(option, series, theme, width);
+    const rows = legend(option, series, theme, width, hints.points);
     option.grid = fill(option.grid || {}, {
       left: 4, right: 20, bottom: 4, top: (rows ? 12 : 4) + rows * LEGEND_ROW,
       outerBoundsMode: 'same', outerBoundsContain: 'all', // axis labels and names stay inside
@@ -307,10 +307,10 @@
 
   // legend places the names above the plot and returns the rows they need; the library does not
   // say how often it wraps, so the widths are estimated.
-  function legend(option, series, theme, width) {
+  function legend(option, series, theme, width, points) {
     const names = series.map((s) => s.name).filter(Boolean);
     const l = (option.legend = fill(option.legend || {}, {
-      show: names.length > 1,
+      show: names.length > (points ? 0 : 1),
       left: 0, top: 0, padding: 0, itemGap: 10, itemWidth: 30, itemHeight: 12, textStyle: { color: theme.ink },
     }));
     if (!l.show) return 0;

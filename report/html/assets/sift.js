@@ -15,10 +15,11 @@
   const PLACES = 12; // decimals by which numbers are compared
 
   const STYLE = `
+    :host { display: block; }
     @media print { :host { display: none; } }
     .sift { display: flex; flex-wrap: wrap; gap: .6rem 1rem; align-items: end; margin: 0 0 .6rem; padding: .7rem .9rem; background: var(--tint); border: 1px solid var(--rule); }
     label { display: grid; gap: .15rem; min-width: 0; max-width: 100%; font-size: .875rem; color: var(--muted); overflow-wrap: anywhere; }
-    input, select, button { font: inherit; font-size: 1rem; color: var(--ink); background: var(--paper); border: 1px solid var(--muted); padding: .3rem .5rem; }
+    input, select, button { font: inherit; font-size: 1rem; color: var(--ink); background: var(--paper); border: 1px solid var(--muted); padding: 0 .5rem; height: 2.2rem; }
     input { width: 16rem; max-width: 100%; }
     select { max-width: min(16rem, 100%); }
     button { cursor: pointer; }
@@ -32,8 +33,8 @@
     .more { margin: 0 0 1rem; color: var(--muted); }
     @media screen and (min-width: 48rem) and (min-height: 34rem) {
       .tablewrap { max-height: 85vh; overflow: auto; scroll-padding: 5rem 0 3rem 14rem; }
-      thead th { position: sticky; top: 0; z-index: 1; background: var(--paper); }
-      tfoot tr > * { position: sticky; bottom: 0; z-index: 1; background: var(--paper); }
+      thead th { position: sticky; top: 0; z-index: 1; background: var(--paper); box-shadow: 0 2px var(--ink); }
+      tfoot tr.total > * { position: sticky; bottom: 0; z-index: 1; background: var(--paper); border: 0; box-shadow: 0 -2px var(--ink); }
       tbody th, tfoot th { position: sticky; left: 0; background: var(--paper); }
       thead th:first-child, tfoot th { left: 0; z-index: 2; }
     }`;
@@ -141,7 +142,7 @@
 
     const root = host.attachShadow({ mode: 'open' });
     const told = make('p', { class: 'told', role: 'status', 'aria-live': 'polite' });
-    const back = make('button', { type: 'button' }, 'Show all, as printed');
+    const back = make('button', { type: 'button' }, 'Show all ' + spec.noun + 's');
     const more = make('p', { class: 'more' });
     const body = make('tbody'), foot = make('tfoot');
     const copies = []; // of the page's own rows, once they are shown
@@ -171,7 +172,7 @@
       foot.append(total.cloneNode(true));
       root.append(
         make('div', { class: 'sift', role: 'group', 'aria-label': 'Pick out ' + spec.noun + 's' },
-          make('label', {}, 'Find in ' + spec.search.map((c) => heads[c]).join(', '), field),
+          make('label', {}, spec.find, field),
           ...selects.map(({ column, select }) => make('label', {}, heads[column], select)), back),
         told, make('div', { class: 'tablewrap', tabindex: 0, role: 'region', 'aria-label': caption }, table), more);
     }
