@@ -68,6 +68,7 @@ type roofsTeller struct {
 
 func tellRoofs(in RoofsPage) *roofsTeller {
 	study := in.Roofs.studies[0]
+	in.Table = oneLine(in.Table)
 	t := &roofsTeller{RoofsPage: in, study: study, cur: Currency{Code: study.About.Currency, Digits: study.About.Digits}}
 	t.ranked = t.rank()
 	return t
@@ -88,10 +89,10 @@ func (t *roofsTeller) name(r *Roof, i int) string { return r.Study.Alternatives[
 
 // called is what people call a roof.
 func called(r *Roof) string {
-	if r.Name != "" {
-		return r.Name
+	if name := oneLine(r.Name); name != "" {
+		return name
 	}
-	return r.ID
+	return oneLine(r.ID)
 }
 
 // roofCell names a roof, and leads to its own page where it has one.
@@ -100,7 +101,7 @@ func roofCell(r *Roof) Cell { return Cell{Text: called(r), Link: r.Link} }
 // named tells whether roofs have names besides their ids.
 func (t *roofsTeller) named() bool {
 	for _, r := range t.Rows {
-		if r.Name != "" {
+		if oneLine(r.Name) != "" {
 			return true
 		}
 	}
@@ -118,7 +119,7 @@ func (t *roofsTeller) roofColumns() []Column {
 
 func (t *roofsTeller) roofCells(r *Roof) []Cell {
 	if t.named() {
-		return []Cell{roofCell(r), text(r.ID)}
+		return []Cell{roofCell(r), text(oneLine(r.ID))}
 	}
 	return []Cell{roofCell(r)}
 }

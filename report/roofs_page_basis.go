@@ -40,7 +40,7 @@ func (t *roofsTeller) templateTable() Table {
 		if at := t.Roofs.bases[i]; at >= 0 {
 			base = text(study.Alternatives[at].Name)
 		}
-		row := plainRow(text(t.Templates[i]), text(study.About.Title), count(used[i]), base, rate(study.Inputs[study.Rate].Likely))
+		row := plainRow(text(oneLine(t.Templates[i])), text(study.About.Title), count(used[i]), base, rate(study.Inputs[study.Rate].Likely))
 		if names {
 			row.Cells = append(row.Cells, t.templateName(i))
 		}
@@ -51,7 +51,7 @@ func (t *roofsTeller) templateTable() Table {
 
 func (t *roofsTeller) templateName(i int) Cell {
 	if name := t.Roofs.templates[i]; name != "" {
-		return text(name)
+		return text(oneLine(name))
 	}
 	return state("where none is named", "")
 }
@@ -61,7 +61,7 @@ func (t *roofsTeller) emptyTable() Table {
 	table := Table{ID: "empty-cells", Caption: "Empty cells, where the template’s value holds",
 		Columns: []Column{words("Column"), number("Empty cells"), number("Of rows")}}
 	for _, e := range t.Empty {
-		table.Rows = append(table.Rows, plainRow(text(e.Head), count(e.Count), count(len(t.Rows))))
+		table.Rows = append(table.Rows, plainRow(text(oneLine(e.Head)), count(e.Count), count(len(t.Rows))))
 	}
 	return table
 }

@@ -114,7 +114,9 @@ func (t *roofsTeller) findText() string {
 	case len(free) > 3:
 		in = append(in, "what is carried through")
 	default:
-		in = append(in, free...)
+		for _, head := range free {
+			in = append(in, oneLine(head))
+		}
 	}
 	return "Find a roof by " + strings.Join(in, ", ")
 }
@@ -138,7 +140,7 @@ const mostPrinted = 2
 func (t *roofsTeller) unprinted() []string {
 	var out []string
 	for _, head := range t.Roofs.free[min(mostPrinted, len(t.Roofs.free)):] {
-		out = append(out, "“"+head+"”")
+		out = append(out, "“"+oneLine(head)+"”")
 	}
 	return out
 }
@@ -150,9 +152,12 @@ func (t *roofsTeller) whoColumns() []rankColumn {
 	}
 	out[0].total = text(fmt.Sprintf("Total of %s", Plural(len(t.ranked), "roof")))
 	for i, head := range t.Roofs.free {
+		if head = oneLine(head); head == "" {
+			head = "–" // a column needs a head
+		}
 		out = append(out, rankColumn{
 			Column: Column{Head: head, OnScreen: i >= mostPrinted}, search: true, choose: t.isFew(i),
-			cell: func(r *rankedRoof) Cell { return text(r.Free[i]) },
+			cell: func(r *rankedRoof) Cell { return text(oneLine(r.Free[i])) },
 		})
 	}
 	if t.Roofs.templates != nil {

@@ -164,7 +164,7 @@ func TestWrappedNames(t *testing.T) {
 }
 
 func TestStaticChartOfNothing(t *testing.T) {
-	for kind := report.Lines; kind <= report.Swing; kind++ {
+	for kind := report.Lines; kind <= report.Points; kind++ {
 		for _, f := range []report.Figure{{Kind: kind}, oneSeries(kind), oneSeries(kind, "0", "0", "0"), categories(kind, nil, nil)} {
 			assert.NotContains(t, string(staticChart(f, dollars)), "NaN")
 			parts(t, f)

@@ -140,7 +140,6 @@
 
     // ---- elements ------------------------------------------------------------------------------
 
-    const root = host.attachShadow({ mode: 'open' });
     const told = make('p', { class: 'told', role: 'status', 'aria-live': 'polite' });
     const back = make('button', { type: 'button' }, 'Show all ' + spec.noun + 's');
     const more = make('p', { class: 'more' });
@@ -163,6 +162,7 @@
     }
 
     function build() {
+      const root = host.attachShadow({ mode: 'open' });
       const page = new CSSStyleSheet(), inside = new CSSStyleSheet();
       page.replaceSync(document.querySelector('style').textContent);
       inside.replaceSync(STYLE);
