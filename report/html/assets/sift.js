@@ -18,10 +18,10 @@
     :host { display: block; }
     @media print { :host { display: none; } }
     .sift { display: flex; flex-wrap: wrap; gap: .6rem 1rem; align-items: end; margin: 0 0 .6rem; padding: .7rem .9rem; background: var(--tint); border: 1px solid var(--rule); }
-    label { display: grid; gap: .15rem; min-width: 0; max-width: 100%; font-size: .875rem; color: var(--muted); overflow-wrap: anywhere; }
+    label { display: grid; grid-template-columns: minmax(0, auto); gap: .15rem; min-width: 0; max-width: 100%; font-size: .875rem; color: var(--muted); overflow-wrap: anywhere; }
     input, select, button { font: inherit; font-size: 1rem; color: var(--ink); background: var(--paper); border: 1px solid var(--muted); padding: 0 .5rem; height: 2.2rem; }
     input { width: 16rem; max-width: 100%; }
-    select { max-width: min(16rem, 100%); }
+    select { max-width: min(16rem, 100%); overflow: hidden; text-overflow: ellipsis; }
     button { cursor: pointer; }
     .told { margin: 0 0 .6rem; max-width: none; font-weight: 600; font-variant-numeric: tabular-nums; }
     .tablewrap { margin-bottom: .5rem; }
