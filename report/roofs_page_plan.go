@@ -30,9 +30,9 @@ func (t *roofsTeller) limitsText() string {
 	what := "the budgets"
 	switch {
 	case t.limited(t.Plan.Money) && t.limited(t.Plan.Crews):
-		what = "the budgets and crews"
+		what = "the budgets and crews’ limits"
 	case t.limited(t.Plan.Crews):
-		what = "the crews"
+		what = "the crews’ limits"
 	}
 	return what + " of " + t.yearsText(" to ")
 }

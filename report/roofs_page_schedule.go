@@ -62,11 +62,20 @@ func (t *roofsTeller) scheduleHeading() string {
 	return text + fmt.Sprintf(", and leaves %s as they are", few(left))
 }
 
+// mostOpen is how many rows of works stand open; more are folded, so that what
+// follows is found.
+const mostOpen = 80
+
 // scheduleSection says which roofs to do when, and which to leave.
 func (t *roofsTeller) scheduleSection() Section {
+	works := t.scheduleTable()
 	s := Section{ID: "schedule", Heading: t.scheduleHeading(), Blocks: []Block{Paragraph{Role: Lead,
-		Text: "“Starts” is the year in which the plan starts the alternative; “follows” is what comes of it later within these years, as a recoat does; “forced” is what has to be paid as the old roof ends within them. Roofs of a year stand in the order of their net savings."},
-		t.scheduleTable()}}
+		Text: "“Starts” is the year in which the plan starts the alternative; “follows” is what comes of it later within these years, as a recoat does; “forced” is what has to be paid as the old roof ends within them. Roofs of a year stand in the order of their net savings."}}}
+	if len(works.Rows) > mostOpen {
+		s.Blocks = append(s.Blocks, Fold{ID: "works-fold", Summary: "Works of " + t.yearsText(" to ") + ", roof by roof", Blocks: []Block{works}})
+	} else {
+		s.Blocks = append(s.Blocks, works)
+	}
 	if left := t.leftTable(); len(left.Rows) > 0 {
 		s.Blocks = append(s.Blocks, Fold{ID: "left-fold", Summary: fmt.Sprintf("Left as they are in %s: %s", t.yearsText(" to "), Plural(len(left.Rows), "roof")), Blocks: []Block{left}})
 	}

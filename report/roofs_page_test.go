@@ -289,9 +289,9 @@ func TestHeadingsOfAPlan(t *testing.T) {
 		{"no money", planOf(t, both, plan.Limits{Money: atMost(0, 0)}, 1000, 2000), []string{
 			"Keeping to the budgets of 2026 to 2027 raises the life-cycle cost by $15,884.56", "The plan has no work on any roof"}},
 		{"crews", planOf(t, both, plan.Limits{Crews: atMost(100000, 0)}, 1000, 2000), []string{
-			"Keeping to the crews of 2026 to 2027 raises the life-cycle cost by $3,677.18", "The plan has works on one of two roofs, and leaves one as it is"}},
+			"Keeping to the crews’ limits of 2026 to 2027 raises the life-cycle cost by $3,677.18", "The plan has works on one of two roofs, and leaves one as it is"}},
 		{"both", planOf(t, both, plan.Limits{Money: atMost(0, 0), Crews: atMost(0, 0)}, 2000), []string{
-			"Keeping to the budgets and crews of 2026 to 2027 raises the life-cycle cost by $12,207.38", "The plan has no work on any roof"}},
+			"Keeping to the budgets and crews’ limits of 2026 to 2027 raises the life-cycle cost by $12,207.38", "The plan has no work on any roof"}},
 		{"nothing may be chosen", planOf(t, []choice{forbidden(patch), forbidden(coat)}, plan.Limits{Money: atMost(0, 0)}, 1000), []string{
 			"No plan can keep to the budgets of 2026 to 2027", "No option of the roof “Hall R1” may be chosen."}},
 		{"too dear", planOf(t, []choice{forbidden(patch), coat}, plan.Limits{Money: atMost(0, 100)}, 1000), []string{
@@ -349,6 +349,19 @@ func TestScheduleFootsToTheYears(t *testing.T) {
 			assert.Equal(t, 3, words["starts"], words)
 		}
 	}
+}
+
+// Works of many roofs are folded, whole.
+func TestALongScheduleIsFolded(t *testing.T) {
+	yearly := make([]int64, 90)
+	for i := range yearly {
+		yearly[i] = 2000
+	}
+	x := tellRoofs(planOf(t, []choice{patch, coat}, plan.Limits{Money: atMost(100000000, 0)}, yearly...))
+	fold, ok := x.scheduleSection().Blocks[1].(Fold)
+	require.True(t, ok)
+	assert.Equal(t, "Works of 2026 to 2027, roof by roof", fold.Summary)
+	assert.Len(t, fold.Blocks[0].(Table).Rows, 90+2*2)
 }
 
 // What is carried through beyond the first columns stays on the screen, and

@@ -57,6 +57,9 @@ func (c commands) writeRoofs(r *roofRun, path, rejects string) error {
 	err = w.write(ctx)
 	whole := err == nil || errors.Is(err, errRejected)
 	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), w.page.end(whole))
+	if w.page != nil && whole && endErr == nil {
+		c.wrote(r.page.path)
+	}
 	switch {
 	case endErr != nil:
 		return endErr
