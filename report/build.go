@@ -23,7 +23,7 @@ func Build(in Study) (*Document, error) {
 		sections = append(sections, t.riskSection(in.Risk))
 	}
 	sections = append(sections, t.rulesSections()...)
-	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), t.cautionsSection(),
+	sections = append(sections, t.unknownSection(), t.nextSection(), t.assumptionsSection(), t.methodSection(), cautionsSection(t.opinionCaution(), t.butAfterTax()),
 		t.numbersSection())
 	sections = append(append(append(sections, t.ledgerSection()), t.taxDetails()...), t.ruleDetails()...)
 	doc := t.document(sections...)

@@ -11,6 +11,7 @@ type Document struct {
 	Version  string // of the program that made it; "" when unknown
 	Proof    *Proof // what makes it again; nil when it carries no study
 	Paper    Paper  // that it is laid out for; "" leaves it to the printer
+	Wide     bool   // printed across the sheet, for tables of many columns
 
 	Letterhead Letterhead // colours and contact are for the head; the note is a section
 	Logo       *Logo      // nil when there is none
@@ -88,7 +89,8 @@ type Cell struct {
 	Unit   string // of a quantity, as people write it; "" is pieces
 	State  string
 	Note   string
-	Hue    int // of a map: place in the palette from 1; 0 is none
+	Hue    int    // of a map: place in the palette from 1; 0 is none
+	Link   string // relative address of a page about what the cell names; "" is none
 }
 
 // Column is the head of a column.
@@ -97,6 +99,7 @@ type Column struct {
 	Numeric  bool // aligned as numbers
 	Unbroken bool // never wrapped
 	Lowest   bool // of the lowest alternative
+	OnScreen bool // left out on paper, where there is no room
 }
 
 // RowRole says how a row of a table stands out.
@@ -122,6 +125,20 @@ type Table struct {
 	Rows        []Row
 	PageOnly    bool // detail that the terminal leaves out
 	Map         bool // letters in coloured cells
+	Sift        *Sift
+}
+
+// Sift lets the reader of a page that runs script sort the rows of a table by
+// any column, and look at some of them only: those with a text in a column of
+// Search, or with one entry in a column of Choose. The last row is then a
+// total, whose amounts are added up for the rows that are shown. Columns are
+// counted from 0.
+type Sift struct {
+	Noun   string // what a row is, such as "roof"
+	Find   string // asks for a text of Search
+	Search []int
+	Choose []int
+	Tell   []int // columns whose sums are told above the table, as well as below it
 }
 
 // FigureKind says how a figure is drawn.
@@ -134,12 +151,17 @@ const (
 	Columns                   // a bar for each x, one series
 	Stacked                   // horizontal bars, one for each category, series stacked
 	Swing                     // horizontal bars of two series that go both ways from zero
+	Points                    // a point for each value of a series, which has an x and a label for each
 )
 
-// Series is a named row of values, one for each entry of the x axis.
+// Series is a named row of values, one for each entry of the x axis, or, of
+// points, for each entry of X.
 type Series struct {
 	Name   string
 	Values []decimal.Decimal
+	X      []decimal.Decimal // of points only
+	Labels []string          // of points only: what each is called
+	Hue    int               // of points only: place in the palette from 1
 }
 
 // Axis is an axis of a figure.
@@ -157,8 +179,9 @@ type Mark struct {
 	Y     *decimal.Decimal
 }
 
-// Figure is a chart. Table is the ID of the table with the same numbers, and
-// TableName what that table is called; "" when it stands beside the chart.
+// Figure is a chart. Table is the ID of what holds the table with the same
+// numbers, TableName what that table is called, "" when it stands beside the
+// chart, and TablePlace where it is; "" when the name says enough.
 type Figure struct {
 	ID, Title, Summary string
 	Kind               FigureKind
@@ -168,6 +191,7 @@ type Figure struct {
 	Hue                int // place in the palette of the first series, so that an alternative keeps its colour
 	Marks              []Mark
 	Table, TableName   string
+	TablePlace         string
 }
 
 // Timeline shows what stands on the roof when, a row for each alternative.

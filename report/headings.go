@@ -23,6 +23,17 @@ func counted(n int, noun string) string {
 	return few(n) + " " + noun
 }
 
+// allOf writes all of some things as a sentence does: both roofs, all three roofs.
+func allOf(n int, noun string) string {
+	switch n {
+	case 1:
+		return "the " + noun
+	case 2:
+		return "both " + noun + "s"
+	}
+	return "all " + counted(n, noun)
+}
+
 // few writes a small number as a word.
 func few(n int) string {
 	words := [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}

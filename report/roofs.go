@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"roofyears/lcc"
 )
 
@@ -37,8 +39,10 @@ type Roof struct {
 	Study    *lcc.Study // whose verdicts are those of this roof
 	Costs    []lcc.RoofCost
 	Answer   lcc.RoofAnswer
-	Plan     *RoofPlan // nil when there is no plan
-	Chances  []float64 // of each alternative to be the cheapest; nil without a simulation
+	Plan     *RoofPlan       // nil when there is no plan
+	Chances  []float64       // of each alternative to be the cheapest; nil without a simulation
+	Area     decimal.Decimal // in plan, in the study's unit of area
+	Link     string          // relative address of the roof's own page; "" when it has none
 }
 
 // RoofColumns say what a table of roofs has besides its results.

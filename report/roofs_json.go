@@ -104,7 +104,7 @@ func (t *Roofs) planAnswer(p *plan.Plan, ids []string) *planAnswer {
 		cost, _ := p.LimitsCost()
 		out.LCC, out.Bound, out.Unlimited, out.Cost = t.number(p.Cost), t.number(p.Bound), t.number(p.Unlimited), t.number(cost)
 	} else {
-		out.Reason = t.noPlan(p, ids)
+		out.Reason = t.noPlan(p, t.plainWords(ids))
 	}
 	for i, y := range p.Money {
 		c := p.Crews[i]

@@ -16,12 +16,13 @@ type RoofPlan struct {
 	Year        int     // calendar year in which it starts; 0 when it starts no work
 	LCC         int64   // in minor units
 	Spent       []int64 // what works cost in each year of the plan, in minor units; what is left out at the end is 0
+	Worked      []int64 // what is worked on in each year, in hundredths of the area unit; likewise
 }
 
 // NewRoofPlan is what was chosen for a roof of a plan whose first year is a
 // calendar year.
 func NewRoofPlan(o *plan.Option, first int) *RoofPlan {
-	p := &RoofPlan{Alternative: o.Alternative, LCC: o.LCC, Spent: o.Paid}
+	p := &RoofPlan{Alternative: o.Alternative, LCC: o.LCC, Spent: o.Paid, Worked: o.Area}
 	if o.Year != plan.NoWork {
 		p.Year = first + o.Year
 	}
@@ -60,9 +61,12 @@ func (t *Roofs) appendPlan(to []RoofCell, r *Roof) []RoofCell {
 	return to
 }
 
-func (p *RoofPlan) spent(i int) int64 {
-	if i < len(p.Spent) {
-		return p.Spent[i]
+func (p *RoofPlan) spent(i int) int64 { return at(p.Spent, i) }
+
+// at is an entry of a list whose end is left out where it is 0.
+func at(list []int64, i int) int64 {
+	if i < len(list) {
+		return list[i]
 	}
 	return 0
 }
@@ -99,7 +103,7 @@ func (t *Roofs) appendPlanJSON(b []byte, r *Roof) []byte {
 // its limits cost, and what each year holds and is used.
 func (t *Roofs) PlanLines(p *plan.Plan, ids []string) []string {
 	if !p.HasPlan() {
-		return []string{"plan: " + t.noPlan(p, ids)}
+		return []string{"plan: " + t.noPlan(p, t.plainWords(ids))}
 	}
 	out := []string{"plan: life-cycle cost " + t.minorSum(p.Cost) + ", " + t.boundText(p)}
 	if costs, ok := p.LimitsCost(); ok {
@@ -140,22 +144,33 @@ func shareText(share float64) string {
 	return d.RoundUp(places).String() + "%"
 }
 
+// planWords are how amounts and roofs are written in what is said of a plan.
+type planWords struct {
+	money func(minor int64) string
+	roof  func(i int) string
+}
+
+// plainWords are those of messages.
+func (t *Roofs) plainWords(ids []string) planWords {
+	return planWords{money: t.minorSum, roof: func(i int) string { return strconv.Quote(ids[i]) }}
+}
+
 // noPlan says why there is no plan.
-func (t *Roofs) noPlan(p *plan.Plan, ids []string) string {
+func (t *Roofs) noPlan(p *plan.Plan, say planWords) string {
 	at := func(i int) int { return t.plan[p.Years[i].Year] }
 	r := p.Reason
 	switch r.Cause {
 	case budget.NoOption:
-		return fmt.Sprintf("no option of the roof %q may be chosen", ids[r.Roof])
+		return fmt.Sprintf("no option of the roof %s may be chosen", say.roof(r.Roof))
 	case budget.YearShort:
 		y := p.Years[r.Years[0]]
-		needed, most := t.minorSum(r.Needed), t.minorSum(y.Most)
+		needed, most := say.money(r.Needed), say.money(y.Most)
 		if y.Kind == budget.Crew {
 			needed, most = t.area(r.Needed), t.area(y.Most)
 		}
 		return fmt.Sprintf("works that no choice avoids take %s in %d, which holds %s", needed, t.plan[y.Year], most)
 	case budget.RoofTooLarge:
-		return fmt.Sprintf("every option of the roof %q takes more of some year than it holds", ids[r.Roof])
+		return fmt.Sprintf("every option of the roof %s takes more of some year than it holds", say.roof(r.Roof))
 	case budget.YearsTogether:
 		years := []string{}
 		for _, i := range r.Years {

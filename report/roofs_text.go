@@ -3,7 +3,23 @@ package report
 import (
 	"encoding/json"
 	"strings"
+	"unicode"
 )
+
+// oneLine is a text of a table of roofs as a page shows it: what controls a
+// terminal or turns the direction of text, which the reader of a study file
+// refuses, is replaced.
+func oneLine(s string) string {
+	return strings.TrimSpace(strings.Map(func(c rune) rune {
+		switch {
+		case c == '\t' || c == '\n' || c == '\r':
+			return ' '
+		case unicode.IsControl(c), c == '\u2028', c == '\u2029', c >= '\u202a' && c <= '\u202e', c >= '\u2066' && c <= '\u2069':
+			return '\ufffd'
+		}
+		return c
+	}, strings.ToValidUTF8(s, "\ufffd")))
+}
 
 // isNumber tells a plain number with a point, which no spreadsheet runs.
 func isNumber(s string) bool {

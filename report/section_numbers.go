@@ -5,7 +5,7 @@ import "fmt"
 // behind puts the tables of a chart's numbers into the appendix and names them
 // on the chart.
 func (t *teller) behind(fig Figure, tables []Table) Figure {
-	fig.TableName = t.number(fig.Title, tables)
+	fig.TableName, fig.TablePlace = t.number(fig.Title, tables), "in the appendix"
 	return fig
 }
 

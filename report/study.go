@@ -90,8 +90,10 @@ func unitSign(unit string) string {
 }
 
 // moneyOf says in words which money amounts are in.
-func (t *teller) moneyOf() string {
-	if t.study.Basis == lcc.Nominal {
+func (t *teller) moneyOf() string { return moneyText(t.study.Basis) }
+
+func moneyText(basis lcc.Basis) string {
+	if basis == lcc.Nominal {
 		return "current money (general inflation included)"
 	}
 	return "constant money of the base date"

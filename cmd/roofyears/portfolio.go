@@ -21,14 +21,14 @@ func (c commands) portfolioCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "portfolio",
 		Usage:     "compare the choices for every roof of a table, with one study as the template",
-		UsageText: name + " portfolio [--format csv|ndjson|xlsx] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
+		UsageText: name + " portfolio [--format csv|ndjson|xlsx] [--map HEAD=PATH]… [--template NAME=FILE]… [--strict] [--plan] [--trials N] [--page PAGE.html] [--pages FOLDER] [--rejects FILE] [-o OUT] TEMPLATE ROOFS",
 		Description: "Example: " + name + " portfolio example:portfolio example:portfolio -o answers.csv\n" +
 			"A row of ROOFS is a roof. The head of a column is the path of an input in the template, as \"" + name + " check\"\n" +
 			"lists it, or id (needed, no two alike), name, or any other text without a point: that is carried through.\n" +
 			"An empty cell means the template's value. ROOFS is CSV, NDJSON (a JSON object a line) or a workbook by its name,\n" +
 			".csv, .ndjson or .xlsx; standard input is -, with --in. Rows stream, in the order of input. A row that cannot be done is told\n" +
 			"on standard error and left out; the exit code is then 1.",
-		Flags: []cli.Flag{
+		Flags: append(roofsPageFlags(),
 			&cli.StringFlag{Name: "in", Usage: "read ROOFS as `FORMAT`, csv, ndjson or xlsx"},
 			&cli.StringFlag{Name: "sheet", Usage: "read the sheet `NAME` of a workbook, not the first"},
 			&cli.StringFlag{Name: "format", Usage: "write `FORMAT`, csv, ndjson or xlsx: csv unless OUT ends with .ndjson or .xlsx"},
@@ -46,7 +46,7 @@ func (c commands) portfolioCommand() *cli.Command {
 			&cli.StringFlag{Name: "rejects", Usage: "write the rows that cannot be done to `FILE`, as CSV"},
 			&cli.StringFlag{Name: "summary", Usage: "write the totals, and the plan, to `FILE`, as JSON"},
 			outputFlag(),
-		},
+		),
 		Action: c.portfolio,
 	}
 }
@@ -80,7 +80,7 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	to := roofFilesOut{ctx.String("output"), ctx.String("rejects"), ctx.String("summary")}
+	to := roofFilesOut{ctx.String("output"), ctx.String("rejects"), ctx.String("summary"), ctx.String("page")}
 	if err := checkRoofFiles(append(files.paths, rows), to); err != nil {
 		return err
 	}
@@ -99,14 +99,17 @@ func (c commands) portfolio(ctx *cli.Context) error {
 		return c.unreadable(err)
 	}
 	r.format, r.strict, r.pages = format, ctx.Bool("strict"), ctx.String("pages")
-	r.gather = r.gather || r.pages != ""
+	if r.page, err = roofsPageOf(ctx, templates, shown); err != nil {
+		return err
+	}
+	r.gather = r.gather || r.pages != "" || r.page != nil
 	r.shown = c.progress(watched, to.rows)
 	return c.unreadable(c.writeRoofs(r, to))
 }
 
 // checkRoofFiles refuses to write over what is read, or one file twice.
 func checkRoofFiles(read []string, to roofFilesOut) error {
-	written := []struct{ flag, path string }{{"output", to.rows}, {"rejects", to.rejects}, {"summary", to.summary}}
+	written := []struct{ flag, path string }{{"output", to.rows}, {"rejects", to.rejects}, {"summary", to.summary}, {"page", to.page}}
 	for i, file := range written {
 		switch {
 		case file.path == "":

@@ -128,7 +128,7 @@ func (w *roofWriting) writeOwn(r *doneRoof, folder, name string) error {
 	if err != nil {
 		return err
 	}
-	doc, err := document(study, report.Options{Trials: pageTrials, Seed: 1, Paper: paperFor(study)})
+	doc, err := document(study, report.Options{Trials: pageTrials, Seed: 1, Paper: usualPaper(study.Result.Study.About.AreaUnit)})
 	if err != nil {
 		return err
 	}

@@ -27,6 +27,7 @@ type roofRun struct {
 	result  *report.Roofs
 	plan    *planning        // nil when none is asked for
 	gather  bool             // roofs are kept until all are done
+	page    *roofsPage       // nil when none is asked for
 	pages   string           // folder of the roofs' own pages; "" when none are written
 	risk    *simulation      // nil when none is asked for
 	format  portfolio.Format // of the result
@@ -289,7 +290,7 @@ func (w *worker) row(row portfolio.Row, out *doneRoof) *portfolio.Reject {
 	}
 	out.Roof = report.Roof{
 		ID: w.roof.ID, Name: w.roof.Name, Free: w.roof.Free, Template: w.roof.Template,
-		Study: on.study, Costs: l.costs, Answer: on.study.RoofAnswer(l.costs),
+		Study: on.study, Costs: l.costs, Answer: on.study.RoofAnswer(l.costs), Area: on.roofs.Area(),
 	}
 	if w.plan == nil {
 		return nil

@@ -78,38 +78,45 @@ func cellOf(cell string) string {
 	return strings.TrimSuffix(strings.TrimSuffix(cell, " ft2"), " ft")
 }
 
+// drawnRoofs draws a table of roofs on an example, and a study file for each: one
+// in which the numbers are written where the template has its own.
+func drawnRoofs(t *testing.T, example string, differs []differing, n int) (table string, files []string) {
+	t.Helper()
+	src, _ := scenarios.Example(example)
+	r := rand.New(rand.NewPCG(11, 0))
+	heads := []string{"id"}
+	for _, d := range differs {
+		require.Equal(t, 1, strings.Count(string(src.Text), d.text), d.text)
+		heads = append(heads, d.path)
+	}
+	table = strings.Join(heads, ",") + "\n"
+	for i := range n {
+		file, cells := string(src.Text), []string{fmt.Sprintf("R%d", i)}
+		for _, d := range differs {
+			cell, inFile := d.draw(r)
+			if r.IntN(4) == 0 {
+				cells = append(cells, "") // the template's value
+				continue
+			}
+			if strings.HasPrefix(d.path, "systems.existing.annual") || strings.Contains(d.path, "unit_price") {
+				inFile += ","
+			}
+			cells, file = append(cells, cellOf(cell)), strings.Replace(file, d.text, inFile, 1)
+		}
+		table, files = table+strings.Join(cells, ",")+"\n", append(files, file)
+	}
+	return table, files
+}
+
 // Every roof has the figures that compare gives for a study file of its own,
-// to the cent: a file in which the numbers are written where the template has
-// its own.
+// to the cent.
 func TestRoofsAreTheirOwnCompare(t *testing.T) {
 	for _, c := range []struct {
 		example string
 		differs []differing
 		roofs   int
 	}{{"portfolio", plainDiffering, 110}, {"cold-store", surveyDiffering, 25}} {
-		src, _ := scenarios.Example(c.example)
-		r := rand.New(rand.NewPCG(11, 0))
-		heads := []string{"id"}
-		for _, d := range c.differs {
-			require.Equal(t, 1, strings.Count(string(src.Text), d.text), d.text)
-			heads = append(heads, d.path)
-		}
-		table, files := strings.Join(heads, ",")+"\n", []string(nil)
-		for i := range c.roofs {
-			file, cells := string(src.Text), []string{fmt.Sprintf("R%d", i)}
-			for _, d := range c.differs {
-				cell, inFile := d.draw(r)
-				if r.IntN(4) == 0 {
-					cells = append(cells, "") // the template's value
-					continue
-				}
-				if strings.HasPrefix(d.path, "systems.existing.annual") || strings.Contains(d.path, "unit_price") {
-					inFile += ","
-				}
-				cells, file = append(cells, cellOf(cell)), strings.Replace(file, d.text, inFile, 1)
-			}
-			table, files = table+strings.Join(cells, ",")+"\n", append(files, file)
-		}
+		table, files := drawnRoofs(t, c.example, c.differs, c.roofs)
 		code, out, told := roofs(t, table, "--in", "csv", "--format", "ndjson", "example:"+c.example, "-")
 		require.Equal(t, exitDone, code, told)
 		lines := strings.Split(strings.TrimSpace(out), "\n")

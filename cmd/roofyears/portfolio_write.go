@@ -26,6 +26,7 @@ type roofWriting struct {
 	book     *roofbook.Writer // nil: out has text
 	rejects  io.Writer        // nil: nowhere but to standard error
 	totalled io.Writer        // the totals as JSON; nil: nowhere
+	page     *aside           // nil when none is asked for
 	told     io.Writer
 	totals   report.RoofTotals
 	empty    []int
@@ -37,7 +38,7 @@ type roofWriting struct {
 
 // roofFilesOut are the files that a run writes; "" is none, and of the rows
 // standard output.
-type roofFilesOut struct{ rows, rejects, summary string }
+type roofFilesOut struct{ rows, rejects, summary, page string }
 
 // writeRoofs does the roofs and writes what comes of them. An interruption, a
 // failure or a row that stops the run leaves no half file.
@@ -59,11 +60,17 @@ func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 		}
 		*file.use = *file.to
 	}
+	if w.page, err = r.page.open(); err != nil {
+		return errors.Join(err, out.end(false), bad.end(false), sums.end(false))
+	}
 	w.told = r.shown.above(w.told)
 	err = w.write(ctx)
 	r.shown.end()
 	whole := err == nil || errors.Is(err, errRejected)
-	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), sums.end(whole))
+	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), sums.end(whole), w.page.end(whole))
+	if w.page != nil && whole && endErr == nil {
+		c.wrote(r.page.path)
+	}
 	switch {
 	case endErr != nil:
 		return endErr
@@ -115,6 +122,9 @@ func (w *roofWriting) write(ctx context.Context) error {
 		if err := w.book.Finish(w.out, &w.totals); err != nil {
 			return err
 		}
+	}
+	if err := w.writePage(); err != nil {
+		return err
 	}
 	w.summary()
 	if w.totalled != nil {
@@ -168,7 +178,11 @@ func (w *roofWriting) gathered(ctx context.Context) (err error) {
 	if w.run.pages == "" {
 		return nil
 	}
-	return w.writePages(ctx, w.run.pages, roofFiles(w.ids()))
+	names := roofFiles(w.ids())
+	if w.run.page != nil {
+		w.linkPages(names)
+	}
+	return w.writePages(ctx, w.run.pages, names)
 }
 
 // errRejected ends a run of which some rows could not be done.
@@ -181,6 +195,9 @@ func (w *roofWriting) take(b *batch) error {
 	}
 	w.run.shown.step(len(b.rows))
 	w.roofs = append(w.roofs, b.roofs...)
+	if err := w.run.page.roomFor(len(w.roofs)); err != nil {
+		return err
+	}
 	w.totals.Join(&b.totals)
 	for i, n := range b.empty {
 		w.empty[i] += n

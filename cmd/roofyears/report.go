@@ -110,20 +110,30 @@ func reportOptions(ctx *cli.Context, study report.Study) (report.Options, error)
 	if err != nil {
 		return report.Options{}, err
 	}
-	paper := report.Paper(strings.ToLower(ctx.String("paper")))
-	switch {
-	case paper == "":
-		paper = paperFor(study)
-	case !paper.Known():
-		return report.Options{}, usageError{"report", fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
+	paper, err := paperOf(ctx, "report", study.Result.Study.About.AreaUnit)
+	if err != nil {
+		return report.Options{}, err
 	}
 	l, err := letterheadOf(ctx)
 	return report.Options{Trials: o.Trials, Seed: o.Seed, Paper: paper, Letterhead: l}, err
 }
 
-// paperFor is the paper that goes with a study's units.
-func paperFor(study report.Study) report.Paper {
-	if study.Result.Study.About.AreaUnit == "m2" {
+// paperOf is the paper that a page is laid out for: that of the flag, else the
+// usual one.
+func paperOf(ctx *cli.Context, command, areaUnit string) (report.Paper, error) {
+	paper := report.Paper(strings.ToLower(ctx.String("paper")))
+	switch {
+	case paper == "":
+		return usualPaper(areaUnit), nil
+	case !paper.Known():
+		return "", usageError{command, fmt.Sprintf("--paper: found %q, expected a4 or letter", ctx.String("paper"))}
+	}
+	return paper, nil
+}
+
+// usualPaper is the paper that is usual where roofs are measured in a unit.
+func usualPaper(areaUnit string) report.Paper {
+	if areaUnit == "m2" {
 		return report.A4
 	}
 	return report.Letter

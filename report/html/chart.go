@@ -14,8 +14,9 @@ import (
 // figure is a chart's place on the page; its options travel as JSON. Static
 // is the drawing that stands there until the script draws.
 type figure struct {
-	ID, Title, Summary, Table, TableName string
-	Static                               template.HTML
+	ID, Title, Summary           string
+	Table, TableName, TablePlace string
+	Static                       template.HTML
 }
 
 // hints are what the boot script needs to know beyond the options.
@@ -24,6 +25,7 @@ type hints struct {
 	Money  moneyHints `json:"money"`
 	X      string     `json:"x,omitempty"`
 	Y      string     `json:"y,omitempty"`
+	Points bool       `json:"points,omitempty"`
 }
 
 type moneyHints struct {
@@ -39,7 +41,7 @@ func (l *layout) figure(f report.Figure) (block, error) {
 	b, err := json.Marshal(map[string]any{
 		"renderHints": hints{
 			Height: height, Money: moneyHints{l.doc.Currency.Sign(), l.doc.Currency.Digits},
-			X: kindHint(f.X.Kind), Y: kindHint(f.Y.Kind),
+			X: kindHint(f.X.Kind), Y: kindHint(f.Y.Kind), Points: f.Kind == report.Points,
 		}.turned(f.Kind),
 		"option": options,
 	})
@@ -47,7 +49,7 @@ func (l *layout) figure(f report.Figure) (block, error) {
 		return block{}, fmt.Errorf("chart %s: %w", f.ID, err)
 	}
 	l.charts = append(l.charts, chartData{f.ID, template.JS(b)})
-	return block{Figure: &figure{f.ID, isolated(f.Title), f.Summary, f.Table, f.TableName, staticChart(f, l.doc.Currency)}}, nil
+	return block{Figure: &figure{f.ID, isolated(f.Title), f.Summary, f.Table, f.TableName, f.TablePlace, staticChart(f, l.doc.Currency)}}, nil
 }
 
 // turned swaps the axes of a chart with horizontal bars.
@@ -80,6 +82,8 @@ func chartOptions(f report.Figure) (options map[string]any, height int) {
 		return stackedOptions(f), 64 + 30*len(f.X.Categories)
 	case report.Swing:
 		return swingOptions(f), 90 + 38*len(f.X.Categories)
+	case report.Points:
+		return pointOptions(f), 420
 	}
 	return lineOptions(f), 380
 }

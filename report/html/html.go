@@ -57,6 +57,8 @@ type page struct {
 	Letterhead    *letterhead   // nil when there is none
 	Save          template.JS
 	WhatIf        *whatIf // nil when the document lets nothing be moved
+	Sifts         []siftData
+	Sift          template.JS // "" when no table can be sifted
 }
 
 type section struct {
@@ -119,11 +121,15 @@ func Write(w io.Writer, doc *report.Document) error {
 		}
 		p.Sections = append(p.Sections, shown)
 	}
-	p.Charts, p.WhatIf = l.charts, l.live
+	p.Charts, p.WhatIf, p.Sifts = l.charts, l.live, l.sifts
+	scripts := append([]string{library, bootScript, saveScript}, p.WhatIf.scripts()...)
+	if len(p.Sifts) > 0 {
+		p.Sift, scripts = template.JS(siftScript), append(scripts, siftScript)
+	}
 	if p.Carried, err = carry(doc.Proof); err != nil {
 		return err
 	}
-	p.Policy = policy(style, append([]string{library, bootScript, saveScript}, p.WhatIf.scripts()...)...)
+	p.Policy = policy(style, scripts...)
 	var out bytes.Buffer
 	if err := pageTemplate().Execute(&out, p); err != nil {
 		return err
@@ -152,6 +158,7 @@ type layout struct {
 	doc    *report.Document
 	charts []chartData
 	live   *whatIf
+	sifts  []siftData
 }
 
 func (l *layout) blocks(in []report.Block) ([]block, error) {
@@ -173,7 +180,7 @@ func (l *layout) block(b report.Block) (block, error) {
 	case report.List:
 		return block{List: l.list(b)}, nil
 	case report.Table:
-		return block{Table: l.table(b)}, nil
+		return block{Table: l.table(b)}, l.sift(b)
 	case report.Figure:
 		return l.figure(b)
 	case report.Timeline:

@@ -10,9 +10,14 @@ import (
 // pageStyle is the style sheet of a page: the one all pages share, and what
 // the paper asks for. The title stands in the margin of every printed sheet.
 func pageStyle(doc *report.Document) string {
-	size := ""
-	if doc.Paper.Known() {
+	var size string
+	switch {
+	case doc.Paper.Known() && doc.Wide:
+		size = "size: " + string(doc.Paper) + " landscape; "
+	case doc.Paper.Known():
 		size = "size: " + string(doc.Paper) + "; "
+	case doc.Wide:
+		size = "size: landscape; "
 	}
 	return styleSheet + letterheadStyle(doc.Letterhead) + fmt.Sprintf("\n@page { %s@top-left { content: \"%s\"; font: 8.5pt Arial, \"Liberation Sans\", sans-serif; color: #55606a; } }\n@page :first { @top-left { content: none; } }\n",
 		size, styleText(marginTitle(doc.Title)))

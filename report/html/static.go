@@ -32,6 +32,8 @@ func staticChart(f report.Figure, cur report.Currency) template.HTML {
 		d.columns()
 	case report.Stacked, report.Swing:
 		d.sideways()
+	case report.Points:
+		d.points()
 	default:
 		d.lines()
 	}
@@ -85,7 +87,15 @@ func (d *drawing) shape(class string, p *path) {
 
 // hue is the class of a series' colour, dash is that of its line; both go
 // from 1 to 8 as in the boot script.
-func (d *drawing) hue(series int) string { return fmt.Sprintf("s%d", (d.figure.Hue+series)%8+1) }
+func (d *drawing) hue(series int) string { return fmt.Sprintf("s%d", d.place(series)+1) }
+
+// place is that of a series in the palette, from 0: its own, or its number.
+func (d *drawing) place(series int) int {
+	if own := d.figure.Series[series].Hue; own > 0 {
+		return (own - 1) % 8
+	}
+	return (d.figure.Hue + series) % 8
+}
 
 func dash(series int) string { return fmt.Sprintf("d%d", series%8+1) }
 

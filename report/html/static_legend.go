@@ -10,9 +10,9 @@ const (
 )
 
 // legend names the series above the plot, in as many rows as they need. A
-// single series is named by the title of the figure.
+// single series is named by the title of the figure, but one of points.
 func (d *drawing) legend() {
-	if len(d.figure.Series) < 2 {
+	if len(d.figure.Series) < 2 && d.figure.Kind != report.Points {
 		return
 	}
 	x := 0.0
@@ -37,6 +37,12 @@ func (d *drawing) sample(number int, x, y float64) {
 		var point path
 		point.marker(number%8, x+sampleWidth/2, y)
 		d.shape(pointClass(number)+" "+d.hue(number), &point)
+		return
+	}
+	if d.figure.Kind == report.Points {
+		var point path
+		point.marker(d.place(number), x+sampleWidth/2, y)
+		d.shape(pointClass(d.place(number))+" "+d.hue(number), &point)
 		return
 	}
 	var box, texture path

@@ -163,8 +163,28 @@ func TestWrappedNames(t *testing.T) {
 	assert.Less(t, len(shortened(strings.Repeat("\u200b", 10_000), 100, nameLetter)), 1200, "letters without width are cut too")
 }
 
+// The points of a series are one path, in the shape and the colour of their
+// place in the palette. The y axis goes from 0 to 100 over 270 units, below the
+// legend and the title; the x axis from 0 to 40 between 35.6 and 618.
+func TestPlaceOfPoints(t *testing.T) {
+	f := report.Figure{ID: "f", Kind: report.Points, X: report.Axis{Kind: report.MoneyCell}, Y: report.Axis{Kind: report.MoneyCell}, Series: []report.Series{
+		{Name: "two", Hue: 2, X: numbers("0", "40"), Values: numbers("0", "100"), Labels: []string{"a", "b"}},
+		{Name: "six", Hue: 6, X: numbers("20"), Values: numbers("50"), Labels: []string{"c"}},
+	}}
+	all := parts(t, f)
+	const square = "m-3-3h6v6h-6z"
+	var drawn []string
+	for _, e := range all {
+		if class := e.attr("class"); class == "bar s2" || class == "hollow s6" {
+			drawn = append(drawn, class+" "+e.attr("d"))
+		}
+	}
+	assert.Equal(t, []string{"bar s2 M14 8" + square, "hollow s6 " + drawn[1][len("hollow s6 "):],
+		"bar s2 M35.6 314" + square + "M618 44" + square, "hollow s6 M326.8 179" + square}, drawn)
+}
+
 func TestStaticChartOfNothing(t *testing.T) {
-	for kind := report.Lines; kind <= report.Swing; kind++ {
+	for kind := report.Lines; kind <= report.Points; kind++ {
 		for _, f := range []report.Figure{{Kind: kind}, oneSeries(kind), oneSeries(kind, "0", "0", "0"), categories(kind, nil, nil)} {
 			assert.NotContains(t, string(staticChart(f, dollars)), "NaN")
 			parts(t, f)

@@ -10,7 +10,7 @@ import (
 // table is a table ready to be shown.
 type table struct {
 	ID, Caption string
-	Map         bool
+	Map, Sifts  bool
 	Head        []headCell
 	Rows        []row
 	Notes       []note
@@ -28,13 +28,13 @@ type row struct {
 type cell struct {
 	Text, Class, Mark string
 	Head              bool
-	NoteID            string
+	NoteID, Link      string
 }
 
 type note struct{ ID, Mark, Text string }
 
 func (l *layout) table(t report.Table) *table {
-	out := &table{ID: t.ID, Caption: isolated(t.Caption), Map: t.Map}
+	out := &table{ID: t.ID, Caption: isolated(t.Caption), Map: t.Map, Sifts: t.Sift != nil}
 	for _, c := range t.Columns {
 		out.Head = append(out.Head, headCell{c.Head, columnClass(c)})
 	}
@@ -54,7 +54,7 @@ func (l *layout) table(t report.Table) *table {
 }
 
 func (l *layout) cell(t *table, column report.Column, c report.Cell, head bool) cell {
-	out := cell{Text: isolated(c.Show(l.doc.Currency)), Class: columnClass(column)}
+	out := cell{Text: isolated(c.Show(l.doc.Currency)), Class: columnClass(column), Link: c.Link}
 	out.Head = head && out.Text != "" // a blank is no name for its row
 	if c.State != "" {
 		out.Class = strings.TrimSpace(out.Class + " undefined")
@@ -93,13 +93,16 @@ func (t *table) note(text string) note {
 }
 
 func columnClass(c report.Column) string {
-	switch {
-	case c.Numeric && c.Lowest:
-		return "num lowest"
-	case c.Numeric:
-		return "num"
+	var classes []string
+	for _, is := range []struct {
+		so   bool
+		name string
+	}{{c.Numeric, "num"}, {c.Numeric && c.Lowest, "lowest"}, {c.OnScreen, "onscreen"}} {
+		if is.so {
+			classes = append(classes, is.name)
+		}
 	}
-	return ""
+	return strings.Join(classes, " ")
 }
 
 func rowClass(r report.RowRole) string {

@@ -8,6 +8,7 @@
 //   x, y              what stands on the axis: "money", "percent", "year" or "number"
 //   v                 the same for the colour of a heat map
 //   box               five names for the figures of a box, lowest first
+//   points            the lines are not drawn, only their points, each with a name of its own
 //
 // A colour may be written "var(--s3)"; it is looked up in the style sheet, so that it follows the
 // light and dark themes. Nothing here touches HTML text, so no text of the study can become code.
@@ -176,7 +177,7 @@
     for (const axis of list(option.yAxis)) axisDefaults(axis, 'y', hints, theme, place);
     series.forEach((s, i) => seriesDefaults(s, slots[i], hints, theme, sideways));
 
-    const rows = legend(option, series, theme, width);
+    const rows = legend(option, series, theme, width, hints.points);
     option.grid = fill(option.grid || {}, {
       left: 4, right: 20, bottom: 4, top: (rows ? 12 : 4) + rows * LEGEND_ROW,
       outerBoundsMode: 'same', outerBoundsContain: 'all', // axis labels and names stay inside
@@ -269,6 +270,7 @@
     fill(s, { color: paint });
     if (s.type === 'line') {
       const every = Math.max(1, Math.round(list(s.data).length / 6));
+      if (hints.points) fill(s, { symbolSize: 8, showAllSymbol: true, lineStyle: { width: 0 } });
       fill(s, {
         symbol: MARKS[n],
         // A mark at every sixth part of the line, not at the same places as its neighbours.
@@ -305,10 +307,10 @@
 
   // legend places the names above the plot and returns the rows they need; the library does not
   // say how often it wraps, so the widths are estimated.
-  function legend(option, series, theme, width) {
+  function legend(option, series, theme, width, points) {
     const names = series.map((s) => s.name).filter(Boolean);
     const l = (option.legend = fill(option.legend || {}, {
-      show: names.length > 1,
+      show: names.length > (points ? 0 : 1),
       left: 0, top: 0, padding: 0, itemGap: 10, itemWidth: 30, itemHeight: 12, textStyle: { color: theme.ink },
     }));
     if (!l.show) return 0;
@@ -340,7 +342,7 @@
   const plain = (s) => isolated(String(s).replace(/\{/g, '{\u200b'));
 
   function tooltip(option, series, hints, theme, sideways) {
-    const byItem = series.some((s) => s.type === 'heatmap' || s.type === 'boxplot');
+    const byItem = hints.points || series.some((s) => s.type === 'heatmap' || s.type === 'boxplot');
     const bars = series.some((s) => s.type === 'bar');
     const kinds = sideways ? { base: hints.y, value: hints.x } : { base: hints.x, value: hints.y };
 
@@ -350,12 +352,17 @@
           plain((hints.box || BOX_NAMES)[i]) + ': ' + write(full, kinds.value, v, hints));
       }
       if (p.seriesType === 'heatmap') return [write(full, hints.v || 'number', p.value[2], hints)];
+      if (hints.points) {
+        const at = (dim, i) => list(option[dim + 'Axis'])[0].name + ': ' + write(full, hints[dim], p.value[i], hints);
+        return [(p.marker || '') + plain(p.seriesName), plain(at('x', 0)), plain(at('y', 1))];
+      }
       const v = valueOf(p, sideways);
       if (v === null || v === undefined || v === '-') return [];
       return [(p.marker || '') + plain(p.seriesName) + ': ' + plain(write(full, kinds.value, v, hints))];
     }
 
     function head(p) {
+      if (hints.points) return p.name;
       if (p.seriesType === 'heatmap') {
         const at = (dim, i) => write(full, hints[dim], list(list(option[dim + 'Axis'])[0].data)[i], hints);
         return at('x', p.value[0]) + ', ' + at('y', p.value[1]);

@@ -42,8 +42,19 @@ type Page struct {
 // errNotOurs is a file that verify cannot say anything about.
 var errNotOurs = errors.New("it carries no study, so it is no page of this program, or its study was taken out")
 
+// errMany is a page that has nothing to be made again from.
+var errMany = errors.New("it is a page about many roofs, which carries no study; the page of each roof carries the roof’s own, and can be verified")
+
+// isMany tells a page about many roofs, whatever its size.
+func isMany(page []byte) bool {
+	return bytes.Contains(page, []byte(`<section id="`+report.ManyID+`"`)) && !bytes.Contains(page, []byte(`id="`+html.CarriedID+`"`))
+}
+
 // Read reads a page and the study it carries.
 func Read(page []byte) (*Page, error) {
+	if isMany(page) {
+		return nil, errMany
+	}
 	if err := sizes(page); err != nil {
 		return nil, err
 	}
