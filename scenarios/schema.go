@@ -25,6 +25,19 @@ func Schema() []byte {
 	if err := enc.Encode(root); err != nil {
 		panic(err) // it holds texts and numbers only
 	}
+	return shown(out.Bytes())
+}
+
+// shown escapes the characters that nobody sees, which a pattern may hold.
+func shown(text []byte) []byte {
+	var out bytes.Buffer
+	for _, c := range string(text) {
+		if hidden(c) && c != '\n' {
+			fmt.Fprintf(&out, `\u%04x`, c)
+		} else {
+			out.WriteRune(c)
+		}
+	}
 	return out.Bytes()
 }
 
@@ -105,9 +118,9 @@ func (m members) MarshalJSON() ([]byte, error) {
 // schemas is the making of the schema of a file.
 type schemas struct {
 	defs     members
-	measures map[string]string // what may stand there in words, by the name of a measure
-	sections [][]string        // lists of keys that have a schema
-	mistakes []string          // what whoever adds a key has to do; a test wants none
+	measures map[string]measure // by the name of their definition
+	sections [][]string         // lists of keys that have a schema
+	mistakes []string           // what whoever adds a key has to do; a test wants none
 }
 
 // keyed says what may stand at the keys of a section.

@@ -87,8 +87,10 @@ func (b *schemas) alternative() *schema {
 
 func (b *schemas) letterhead() *schema {
 	colour := &schema{Type: "string", Pattern: `^#[0-9a-fA-F]{6}$`}
+	logo := line("the file of the logo: " + expectLogo)
+	logo.Not = &schema{Pattern: `^\s*(?:/|\.\./)`} // it would leave the folder
 	return b.section(underLetterhead, letterKeys, keyed{
-		"logo": line("the file of the logo: " + expectLogo),
+		"logo": logo,
 		"colours": says("the colours of the page, each with a contrast of 4.5:1 on white", b.section("in the colours of the letterhead", colourKeys, keyed{
 			"accent":  says("of links and rules: "+expectColour, colour),
 			"heading": says("of headings: "+expectColour, colour),

@@ -20,9 +20,12 @@ import (
 // scalars are the types of a text: the reader takes 2026 for a title too.
 var scalars = []string{"string", "number", "boolean"}
 
+// unseen are the characters that hidden tells, for a class of a pattern.
+const unseen = "\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069"
+
 // text is one line of at most so many characters.
 func text(most int) *schema {
-	return &schema{Type: scalars, Pattern: `^\s*\S[^\n\r]*\s*$`, MaxLength: most}
+	return &schema{Type: scalars, Pattern: `^\s*[^\s` + unseen + `][^` + unseen + `]*\s*$`, MaxLength: most}
 }
 
 // line is text of the usual length.
@@ -157,14 +160,14 @@ func (b *schemas) refer(says, name string, k measure) *schema {
 // define makes a definition, once a name.
 func (b *schemas) define(name string, k measure, make func() *schema) {
 	if before, there := b.measures[name]; there {
-		if before != k.expected {
-			b.mistake("two measures are called %q in the schema: %s; %s", name, before, k.expected)
+		if before.expected != k.expected {
+			b.mistake("two measures are called %q in the schema: %s; %s", name, before.expected, k.expected)
 		}
 		return
 	}
 	if b.measures == nil {
-		b.measures = map[string]string{}
+		b.measures = map[string]measure{}
 	}
-	b.measures[name] = k.expected
+	b.measures[name] = k
 	b.defs = append(b.defs, member{name, make()})
 }
