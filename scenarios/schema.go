@@ -41,6 +41,10 @@ func shown(text []byte) []byte {
 	return out.Bytes()
 }
 
+// SchemaComment is a comment at the top of a study file by which editors find
+// its schema.
+func SchemaComment(path string) string { return "# yaml-language-server: $schema=" + path }
+
 // schema is what may stand at one place of a file: the keywords of JSON Schema
 // that are used here, in the order in which they are written.
 type schema struct {
