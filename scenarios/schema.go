@@ -21,7 +21,7 @@ func Schema() []byte {
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
+	enc.SetIndent("", " ")
 	if err := enc.Encode(root); err != nil {
 		panic(err) // it holds texts and numbers only
 	}

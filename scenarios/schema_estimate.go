@@ -72,7 +72,7 @@ func (b *schemas) estimateKey(key string, one *schema, k measure) *schema {
 	case "moves_with":
 		return line("path of the input that this one moves with, as study.escalation.construction")
 	case "rank_correlation":
-		return says("how closely it moves with the other: "+correlation.expected, correlation.schema())
+		return b.number("how closely it moves with the other", "correlation", correlation)
 	case "source":
 		return sourced
 	}

@@ -90,7 +90,7 @@ func (b *schemas) adhesionTest() *schema {
 // planned is the schema of the eligibility of a system.
 func (b *schemas) planned() *schema {
 	done := func(what string) *schema {
-		return b.found("which of the first costs "+what+", by the name of its item, or "+notDone, text(maxText))
+		return b.found("which of the first costs "+what+", by the name of its item, or "+notDone, line("the name of the item"))
 	}
 	s := b.section(inPlanned, plannedKeys, keyed{
 		"coating":                foundWord(b, "the coating that is planned", eligibility.Uncoated),
@@ -104,7 +104,7 @@ func (b *schemas) planned() *schema {
 		"parapets_braced_by":     done("braces the parapets"),
 		"asbestos_handled_by":    done("handles the asbestos"),
 		"insulation_upgraded_by": done("upgrades the insulation"),
-		"insulation_waived":      b.found("the reason why the insulation is not upgraded", text(maxText)),
+		"insulation_waived":      b.found("the reason why the insulation is not upgraded", line("the reason")),
 		"fire_class_shown":       b.foundYes("whether the fire class was shown"),
 		"wind_shown":             b.foundYes("whether the resistance to wind was shown"),
 	})

@@ -10,6 +10,7 @@ import (
 
 // root is the schema of the whole file.
 func (b *schemas) root() *schema {
+	b.defs = members{{"text", text(maxText)}}
 	s := b.section("at the top of the file", rootKeys, keyed{
 		"roofyears":    {Description: "the version of the file format: " + Format, Enum: []any{1, Format}},
 		"study":        says("what is compared: title, period, currency and rates", b.study()),
@@ -104,7 +105,7 @@ func (b *schemas) portfolio() *schema {
 	return b.section("under portfolio", manyKeys, keyed{
 		"columns": {
 			Description: "what the heads of a table stand for, by head: the path of an input or a finding, id, name or template",
-			Type:        "object", PatternProperties: members{{"", text(maxText)}}, AdditionalProperties: new(bool), MaxProperties: maxMapped,
+			Type:        "object", PatternProperties: members{{"", line("what it stands for")}}, AdditionalProperties: new(bool), MaxProperties: maxMapped,
 		},
 	}, "columns")
 }

@@ -28,12 +28,8 @@ func text(most int) *schema {
 	return &schema{Type: scalars, Pattern: `^\s*[^\s` + unseen + `][^` + unseen + `]*\s*$`, MaxLength: most}
 }
 
-// line is text of the usual length.
-func line(says string) *schema {
-	s := text(maxText)
-	s.Description = says
-	return s
-}
+// line is text of the usual length, which root defines.
+func line(says string) *schema { return &schema{Description: says, Ref: "#/$defs/text"} }
 
 // sourced is the source that an estimate or a cost may name.
 var sourced = line("where this is from: a document, a quote, a person, a date")
