@@ -9,14 +9,15 @@ import (
 
 // Schema writes the JSON Schema (2020-12) of the study file, by which editors
 // complete and check one. It is made from the reader's own lists of keys and
-// words and from its measures, so that it accepts whatever the reader does. It
-// cannot see what concerns several places of a file, nor the size of a number
-// in a text such as 300 um; the reader tells that.
+// words and from its measures, so that it accepts whatever the reader reads
+// without a warning, but for spaces around a quoted word. It cannot see what
+// concerns several places of a file, nor the size of a number in a text such
+// as 300 um; the reader tells that.
 func Schema() []byte {
 	var b schemas
 	root := b.root()
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
-	root.Title = "roofyears study file, format " + Format
+	root.Description = "a study file of roofyears, format " + Format
 	root.Defs = b.defs
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
@@ -49,7 +50,6 @@ func SchemaComment(path string) string { return "# yaml-language-server: $schema
 // that are used here, in the order in which they are written.
 type schema struct {
 	Schema      string `json:"$schema,omitempty"`
-	Title       string `json:"title,omitempty"`
 	Description string `json:"description,omitempty"`
 	Ref         string `json:"$ref,omitempty"`
 
@@ -187,35 +187,3 @@ func named(pattern string, each *schema, least, most int) *schema {
 func listOf(each *schema, least, most int) *schema {
 	return &schema{Type: "array", Items: each, MinItems: least, MaxItems: most}
 }
-
-// has holds where all of some keys are there.
-func has(keys ...string) *schema { return &schema{Required: keys} }
-
-// lacks holds where none of some keys is there.
-func lacks(keys ...string) *schema {
-	s := &schema{}
-	for _, key := range keys {
-		s.Properties = append(s.Properties, member{key, &schema{Not: &schema{}}})
-	}
-	return s
-}
-
-// hasAny holds where at least one of some keys is there.
-func hasAny(keys ...string) *schema {
-	s := &schema{}
-	for _, key := range keys {
-		s.AnyOf = append(s.AnyOf, has(key))
-	}
-	return s
-}
-
-// at puts conditions at a key, where it is there.
-func at(key string, is *schema) *schema { return &schema{Properties: members{{key, is}}} }
-
-// both holds where all conditions do.
-func both(conditions ...*schema) *schema { return &schema{AllOf: conditions} }
-
-// when holds where the first condition does not, or the second does.
-func when(condition, then *schema) *schema { return &schema{If: condition, Then: then} }
-
-func not(s *schema) *schema { return &schema{Not: s} }

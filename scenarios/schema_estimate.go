@@ -100,7 +100,7 @@ func (b *schemas) byMean(name, about string, k measure) *schema {
 	return s
 }
 
-// film life: a life as an estimate, or one that follows from a film. films says
+// life is a life as an estimate, or one that follows from a film. films says
 // what else than an estimate may stand for the film.
 func (b *schemas) life(about string, films ...*schema) *schema {
 	b.define("years", years, years.schema)

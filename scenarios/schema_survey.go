@@ -49,7 +49,7 @@ func (b *schemas) dimension(says string) *schema {
 	b.define("dimension", dimension, func() *schema {
 		s := dimension.schema()
 		decimals, fractions := s.Pattern, `^\s*(?:[0-9]{1,6} +)?[0-9]{1,6}/[1-9][0-9]{0,5}`+dimension.suffix()+`\s*$`
-		return &schema{Description: s.Description, Type: "string", Pattern: decimals + "|" + fractions}
+		return &schema{Type: "string", Pattern: decimals + "|" + fractions}
 	})
 	return b.refer(says, "dimension", dimension)
 }

@@ -75,9 +75,10 @@ const (
 	anySign    = `[+-]?` + unsigned
 )
 
-// schema is one number of the measure.
+// schema is one number of the measure. It has no description: editors would show
+// that in place of what the key says.
 func (k measure) schema() *schema {
-	s := &schema{Description: k.expected, Type: "string", Pattern: k.pattern()}
+	s := &schema{Type: "string", Pattern: k.pattern()}
 	if !slices.Contains(k.units, "") {
 		return s
 	}
