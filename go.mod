@@ -10,6 +10,7 @@ require (
 	github.com/go-echarts/go-echarts/v2 v2.6.7
 	github.com/jedib0t/go-pretty/v6 v6.8.3
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/schollz/progressbar/v3 v3.19.1
 	github.com/shopspring/decimal v1.6.0
 	github.com/stretchr/testify v1.12.1

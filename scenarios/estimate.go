@@ -22,8 +22,11 @@ var (
 	pointKeys    = []string{"low", "likely", "high"}
 	byMean       = map[string]lcc.Shape{"weibull": lcc.Weibull, "normal": lcc.Normal, "lognormal": lcc.Lognormal}
 	byRange      = map[string]lcc.Shape{"triangular": lcc.Triangular, "pert": lcc.PERT, "uniform": lcc.Uniform}
+	rangeShapes  = []string{"triangular", "pert", "uniform"}
 	estimateKeys = []string{"value", "low", "likely", "high", "distribution", "weibull", "normal", "lognormal", "moves_with", "rank_correlation", "source"}
 	meanKeys     = []string{"mean", "shape", "sd"}
+
+	weibullShape = measure{expected: expectShape, low: lcc.MinWeibullShape, high: lcc.MaxWeibullShape, units: noUnit, unit: lcc.Count}
 )
 
 // estimate reads a number in any of its forms into the study's inputs. When
@@ -70,7 +73,7 @@ func (e *estimating) read(n *node) bool {
 		e.in.Likely = v
 		return ok
 	case mapping:
-		s, ok := e.section(n, e.in.Path, "in an estimate", estimateKeys)
+		s, ok := e.section(n, e.in.Path, inEstimate, estimateKeys)
 		return ok && e.forms(s)
 	case null:
 		e.fail(n.place, e.in.Path, missingValueOf(e.expected))
@@ -163,10 +166,7 @@ func (e *estimating) mean(s *section, name string) bool {
 		e.fail(s.place(name), s.path, shapeNotHere(name, e.measure))
 		return false
 	}
-	second := "sd"
-	if shape == lcc.Weibull {
-		second = "shape"
-	}
+	second := spreadKey(shape)
 	d, ok := e.section(s.get(name), s.path+"."+name, "in a distribution", meanKeys)
 	if !ok {
 		return false
@@ -187,6 +187,14 @@ func (e *estimating) mean(s *section, name string) bool {
 	return ok && read && spreadRead
 }
 
+// spreadKey is the key that goes with the mean of a distribution.
+func spreadKey(shape lcc.Shape) string {
+	if shape == lcc.Weibull {
+		return "shape"
+	}
+	return "sd"
+}
+
 // spread reads a standard deviation, in the unit of the estimate, or a
 // Weibull shape, which has no unit.
 func (e *estimating) spread(d *section, key string) (decimal.Decimal, bool) {
@@ -197,8 +205,7 @@ func (e *estimating) spread(d *section, key string) (decimal.Decimal, bool) {
 	if key == "sd" {
 		return e.number(n, d.path+".sd", true)
 	}
-	shape := measure{expected: expectShape, low: lcc.MinWeibullShape, high: lcc.MaxWeibullShape, units: noUnit, unit: lcc.Count}
-	return (&estimating{reader: e.reader, measure: shape}).number(n, d.path+".shape", false)
+	return (&estimating{reader: e.reader, measure: weibullShape}).number(n, d.path+".shape", false)
 }
 
 func (e *estimating) member(s *section, key string) (decimal.Decimal, bool) {

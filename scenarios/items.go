@@ -6,6 +6,9 @@ import (
 	"roofyears/lcc"
 )
 
+// agesFrom are the words for what starts the ageing of a cost.
+var agesFrom = []string{"renewal", "installation"}
+
 // items reads a list of cost items. The key says what kind they are.
 func (s *section) items(key, system string, category lcc.Category) []lcc.Item {
 	var out []lcc.Item
@@ -121,7 +124,7 @@ func (s *section) ageing(it *lcc.Item, about subject, running bool) {
 	case !s.has("growth") && s.has("age_from"):
 		s.r.fail(s.place("age_from"), s.path, ageWithoutGrowth())
 	}
-	it.KeepsAge = s.word("age_from", []string{"renewal", "installation"}) == 1
+	it.KeepsAge = s.word("age_from", agesFrom) == 1
 	if v != nil {
 		about.path, about.label, about.source = s.sub("growth"), labelGrowth(about.label), ""
 		it.Growth = s.r.estimate(v, rate, about)

@@ -67,7 +67,7 @@ var homes = []sectionHome{
 	{"in an alternative", alternateKey},
 	{"in the wait of an alternative", waitKeys},
 	{"in the ruled_out of an alternative", rulingKeys},
-	{"in an estimate", estimateKeys},
+	{inEstimate, estimateKeys},
 	{"in a distribution", meanKeys},
 	{underLetterhead, letterKeys},
 	{underLetterhead, colourKeys},

@@ -95,6 +95,10 @@ func (s *section) pairs(key, expected string) *node {
 	return nil
 }
 
+// yearsPattern is what ParseYears reads, but for years in the wrong order or too
+// far apart.
+const yearsPattern = `^[0-9]{4}(?:-[0-9]{4})?$`
+
 // ParseYears reads a calendar year, 2027, or several on end, 2027-2031: of at
 // most the longest study period. It is not ok when the text is neither.
 func ParseYears(text string) (first, last int, ok bool) {

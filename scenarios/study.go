@@ -205,6 +205,12 @@ func (r *reader) format(n *node) bool {
 	return true
 }
 
+// The words for when yearly costs fall due, and for what a rate is.
+var (
+	timings = []string{lcc.EndOfYear.String(), lcc.MidYear.String()}
+	bases   = []string{lcc.Real.String(), lcc.Nominal.String()}
+)
+
 // studyOf reads what the study says of itself, its rates and its period.
 func (r *reader) studyOf(n *node) {
 	s, ok := r.section(n, "study", "under study", studyKeys)
@@ -222,9 +228,9 @@ func (r *reader) studyOf(n *node) {
 	}
 	about.Currency, about.Digits = s.currency()
 	r.study.Period, _ = s.whole("period", 1, lcc.MaxPeriod, labelPeriod)
-	r.study.Timing = lcc.Timing(max(0, s.word("timing", []string{lcc.EndOfYear.String(), lcc.MidYear.String()})))
+	r.study.Timing = lcc.Timing(max(0, s.word("timing", timings)))
 	s.need("rate_basis")
-	r.study.Basis = lcc.Basis(max(0, s.word("rate_basis", []string{lcc.Real.String(), lcc.Nominal.String()})))
+	r.study.Basis = lcc.Basis(max(0, s.word("rate_basis", bases)))
 	if v := s.need("discount_rate"); v != nil {
 		r.study.Rate = r.estimate(v, rate, subject{path: "study.discount_rate", label: labelDiscount})
 	}

@@ -24,7 +24,11 @@ type panel struct {
 // rounded before they enter a study: far finer than any tape.
 const factorPlaces = 6
 
-var profiles = []string{"trapezoid", "sine", "standing_seam", "flat", "measured"}
+var (
+	profiles    = []string{"trapezoid", "sine", "standing_seam", "flat", "measured"}
+	profileUses = [][]string{{"pitch", "base", "top", "height"}, {"pitch", "depth"}, {"height"}, {}, {"developed"}} // by profile
+	sectionKeys = []string{"pitch", "base", "top", "height", "depth", "developed"}
+)
 
 func (y *surveying) readPanels(n *node) {
 	switch {
@@ -60,8 +64,8 @@ func (y *surveying) readPanel(s *section, p *panel) {
 		return
 	}
 	p.profile = profiles[kind]
-	uses := [][]string{{"pitch", "base", "top", "height"}, {"pitch", "depth"}, {"height"}, {}, {"developed"}}[kind]
-	for _, key := range []string{"pitch", "base", "top", "height", "depth", "developed"} {
+	uses := profileUses[kind]
+	for _, key := range sectionKeys {
 		if s.has(key) && !contains(uses, key) {
 			y.fail(s.place(key), s.path, notOfProfile(key, p.profile, uses))
 		}

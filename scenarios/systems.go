@@ -17,6 +17,9 @@ const (
 	maxEvery        = 1000 // years
 )
 
+// residuals are the words for a residual value that is no amount.
+var residuals = []string{"prorated", "none"}
+
 // worksOf are the words for kinds of work, in the order of lcc.Work.
 var worksOf = []string{"other", "existing", "restore", "recover", "tear_off"}
 
@@ -156,7 +159,7 @@ func (s *section) residual(system string) lcc.Residual {
 		s.r.wrongShape(n, s.sub("residual"), expectResidual)
 		return lcc.Residual{}
 	case n.shape == scalar && isWord(n.text):
-		s.r.fail(n.place, s.sub("residual"), notResidual(n.text, nearest(n.text, []string{"prorated", "none"})))
+		s.r.fail(n.place, s.sub("residual"), notResidual(n.text, nearest(n.text, residuals)))
 		return lcc.Residual{}
 	}
 	value := s.r.estimate(n, amount, subject{path: s.sub("residual"), of: system, label: labelResidual})

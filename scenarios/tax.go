@@ -26,6 +26,12 @@ var (
 	taxDiscount = measure{unit: lcc.Rate, expected: expectTaxDiscount, low: lcc.MinRate, high: lcc.MaxRate, lowOpen: true, units: noUnit}
 )
 
+// The words of a tax section.
+var (
+	fates      = []string{labelKept, labelWritten}
+	taxedOrNot = []string{"untaxed", "taxed"}
+)
+
 // taxing is the reading of the tax section.
 type taxing struct {
 	*section
@@ -138,7 +144,7 @@ func (t *taxing) basisLeft() {
 }
 
 func (t *taxing) fate(key string) tax.Fate {
-	return tax.Fate(1 + t.word(key, []string{labelKept, labelWritten}))
+	return tax.Fate(1 + t.word(key, fates))
 }
 
 // tearOffs reads the systems that take off what is on the roof.
@@ -158,7 +164,7 @@ func (t *taxing) tearOffs() {
 // at the end is set against it, so then it is.
 func (t *taxing) residualValue() {
 	t.need("residual_value")
-	i := t.word("residual_value", []string{"untaxed", "taxed"})
+	i := t.word("residual_value", taxedOrNot)
 	t.terms.Residual = i == 1
 	if i == 0 && t.terms.AtEnd == tax.WrittenOff {
 		t.r.fail(t.values["residual_value"].place, t.sub("residual_value"), untaxedThoughWrittenOff())

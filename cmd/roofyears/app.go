@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"runtime/debug"
 	"strings"
 	"unicode"
 
@@ -24,6 +23,17 @@ const (
 	exitUsage   = 2 // the command line is wrong
 	exitFailure = 3 // disk, missing program, …
 )
+
+// exitWords say what the exit codes mean, each at its place.
+var exitWords = []string{exitDone: "done", exitInput: "the input has errors", exitUsage: "wrong usage", exitFailure: "a failure, such as a full disk"}
+
+func exitCodes() string {
+	said := make([]string, len(exitWords))
+	for code, words := range exitWords {
+		said[code] = fmt.Sprintf("%d %s", code, words)
+	}
+	return strings.Join(said, ", ")
+}
 
 // run is the whole command: arguments and streams in, exit code out.
 func run(args []string, std stream) int {
@@ -104,15 +114,17 @@ func newApp(std stream) *cli.App {
 		Version:   version(),
 		Description: "A study file says what is on the roof, what each choice costs and how long it lasts.\n" +
 			"Start one with \"" + name + " new study.yaml\", or try an embedded example: \"" + name + " compare example:cold-store\".\n" +
-			"A FILE of - is standard input. Exit codes: 0 done, 1 the input has errors, 2 wrong usage, 3 a failure.",
+			"A FILE of - is standard input. Exit codes: " + exitCodes() + ".",
 		Reader: std.in, Writer: std.out, ErrWriter: std.err,
 		ExitErrHandler: func(*cli.Context, error) {}, // told does it
 		OnUsageError:   onUsageError,
+		Flags:          []cli.Flag{cli.HelpFlag}, // the library adds it with a help command of its own only
 		// A line of contact may have commas.
 		DisableSliceFlagSeparator: true,
 		Commands: []*cli.Command{
 			c.newCommand(), c.checkCommand(), c.compareCommand(), c.sensitivityCommand(), c.breakEvenCommand(), c.riskCommand(),
 			c.reportCommand(), c.takeOffCommand(), c.portfolioCommand(), c.verifyCommand(), c.factorsCommand(),
+			c.schemaCommand(), c.completionCommand(), c.manCommand(), c.versionCommand(), c.helpCommand(),
 		},
 		Action: func(ctx *cli.Context) error {
 			if ctx.Args().Present() {
@@ -145,14 +157,6 @@ func unknownCommand(ctx *cli.Context) error {
 		text += "; " + strings.ToLower(near[:1]) + near[1:] // "Did you mean …?"
 	}
 	return usageError{text: text}
-}
-
-// version is the module's version as the build knows it.
-func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		return info.Main.Version
-	}
-	return "(devel)"
 }
 
 // oneFile gives the one file that a command works on.

@@ -27,8 +27,8 @@ func (c commands) factorsCommand() *cli.Command {
 			&cli.StringFlag{Name: "escalation", Usage: "escalation `RATE` of the escalated factor", Value: "0%"},
 		},
 		Action: func(ctx *cli.Context) error {
-			if ctx.Args().Present() {
-				return usageError{"factors", fmt.Sprintf("factors reads no file, found %q", ctx.Args().First())}
+			if err := noFile(ctx); err != nil {
+				return err
 			}
 			if !ctx.IsSet("rate") || !ctx.IsSet("years") {
 				return usageError{"factors", "factors needs --rate and --years"}

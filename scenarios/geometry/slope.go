@@ -57,6 +57,12 @@ var (
 	mixedForm   = regexp.MustCompile(`^(?:([0-9]+) +)?([0-9]+)/([0-9]+)$`)
 )
 
+// SlopePattern is a regular expression of what [ParseSlope] reads; the limits
+// of a slope are not in it.
+func SlopePattern() string {
+	return ratioForm.String() + "|" + percentForm.String() + "|" + degreeForm.String()
+}
+
 // ParseSlope reads a slope as the trade writes it: rise to run, "1:12" and
 // "1/4:12"; rise in percent of the run, "8.3%"; the angle with the level in
 // degrees, "5 deg" or "5°".
