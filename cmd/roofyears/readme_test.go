@@ -32,7 +32,7 @@ for i in 1 2 3 4 5; do echo '{"id": "'$i'", "roof.area": "'$i'2000 ft2"}'; done 
 // described takes what is said about a line of the README from behind it.
 var described = regexp.MustCompile(`^(.*?\S)\s{2,}\S.*$`)
 
-// readmeBlocks are the README's blocks of code, line by line. A line that begins
+// readmeBlocks are the README's blocks of command lines, line by line. A line that begins
 // with a space goes on with what is said about the one above.
 func readmeBlocks(t *testing.T) [][]string {
 	t.Helper()
@@ -40,7 +40,7 @@ func readmeBlocks(t *testing.T) [][]string {
 	require.NoError(t, err)
 	var out [][]string
 	for i, block := range strings.Split(string(text), "\n```") {
-		if i%2 == 0 {
+		if i%2 == 0 || !strings.HasPrefix(block, "\n") { // a block of another language
 			continue
 		}
 		var lines []string
