@@ -9,19 +9,23 @@ import (
 // methodSection says in half a page how the figures come about.
 func (t *teller) methodSection() Section {
 	return Section{ID: "method", Heading: "Every cost is dated, escalated and discounted once", Blocks: []Block{
-		List{Items: append([]string{
-			fmt.Sprintf("Each alternative is a chain of roofs over %s: when the service life of one ends, the next follows, with the removal of the old one. A restoration can be recoated a limited number of times, and then something else has to follow; leaving that out would flatter it.", Plural(t.study.Period, "year")),
-			"A service life that is not a whole number of years ends within a year; the work that follows is done at the end of that year. Work that would fall at the end of the study period or later is not counted.",
-		}, t.conventions()...)},
+		List{Items: t.methodItems(fmt.Sprintf("%s a year (%s)", Percent(t.Rate, 4), t.study.Basis))},
 		Paragraph{Text: "Terms and measures are those of building economics (ASTM E833 and E917, NIST Handbook 135, ISO 15686-5)."},
 	}}
 }
 
+// methodItems are the sentences of the method; here names the discount rate.
+func (t *teller) methodItems(here string) []string {
+	return append([]string{
+		fmt.Sprintf("Each alternative is a chain of roofs over %s: when the service life of one ends, the next follows, with the removal of the old one. A restoration can be recoated a limited number of times, and then something else has to follow; leaving that out would flatter it.", Plural(t.study.Period, "year")),
+		"A service life that is not a whole number of years ends within a year; the work that follows is done at the end of that year. Work that would fall at the end of the study period or later is not counted.",
+	}, t.conventions(here)...)
+}
+
 // conventions are the sentences that depend on the study.
-func (t *teller) conventions() []string {
+func (t *teller) conventions(here string) []string {
 	out := []string{
-		fmt.Sprintf("Present value: money paid later counts for less, by the discount rate, here %s a year (%s). %s",
-			Percent(t.Rate, 4), t.study.Basis, t.basisText()),
+		fmt.Sprintf("Present value: money paid later counts for less, by the discount rate, here %s. %s", here, t.basisText()),
 		t.timingText(),
 		"Life-cycle cost: the sum of the present values of all costs, less the present value of what is left at the end. The alternative with the lowest life-cycle cost serves the owner best, if it is fit for the roof.",
 		"Residual value: " + t.residualText(),

@@ -10,6 +10,9 @@ import (
 	"roofyears/lcc"
 )
 
+// NoneEligible is the answer of a study that rules every alternative out.
+const NoneEligible = "No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."
+
 // AnswerText is the answer in plain sentences: the cheapest eligible
 // alternative, by how much, at which rate and over which period, and between
 // which discount rates it stays so.
@@ -22,7 +25,7 @@ func (t *teller) answerSentences() []string {
 	a := t.Answer
 	switch {
 	case a.Lowest < 0:
-		return []string{"No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."}
+		return []string{NoneEligible}
 	case a.RunnerUp < 0:
 		return slices.Concat([]string{t.onlyOne()}, t.unshownSentences(), t.cheaperButRuledOut())
 	case a.Tie && t.sameEverywhere():

@@ -1,0 +1,47 @@
+package workbook
+
+import (
+	"bytes"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"roofyears/report"
+	"roofyears/scenarios"
+)
+
+// example is the plain study of an embedded example.
+func example(t *testing.T, name string) report.Study {
+	src, ok := scenarios.Example(name)
+	require.True(t, ok)
+	return read(t, src)
+}
+
+func read(t *testing.T, src scenarios.Source) report.Study {
+	src.Open = nil
+	file, diagnostics := scenarios.Read(src)
+	require.NotNil(t, file, "%v", diagnostics)
+	r, err := file.Study.Evaluate()
+	require.NoError(t, err)
+	study := report.Study{Result: r, Warnings: file.Warnings, File: report.NamedStudy(src.Name, src.Text)}
+	for _, s := range file.Structure {
+		study.Settings = append(study.Settings, report.Setting{Path: s.Path, Label: s.Label, Value: s.Value})
+	}
+	return study
+}
+
+// plainly is the trial of a workbook as it is written.
+func plainly(t *testing.T, name string, study report.Study) trial {
+	var file bytes.Buffer
+	require.NoError(t, Write(&file, study), name)
+	curve, err := study.Result.RateCurve(report.WordsOf(study).CurveStep())
+	require.NoError(t, err)
+	return trial{name: name, file: file.Bytes(), want: lay(study, curve)}
+}
+
+func TestExamplesRecalculate(t *testing.T) {
+	trials := []trial{plainly(t, "cold-store", example(t, "cold-store")), plainly(t, "school", example(t, "school"))}
+	for _, e := range engines {
+		t.Run(e.name, func(t *testing.T) { t.Logf("%d formulas compared", recalculated(t, e, trials)) })
+	}
+}
