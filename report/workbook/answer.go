@@ -23,8 +23,8 @@ func (b *book) layAnswer() {
 		s.row(row, label(fact.Label, note), label(fact.Text, plain))
 		row++
 	}
-	rate := b.percent(b.rate(), b.r.Rate).and(b.says(" " + b.s.Basis.String()))
-	s.row(row, label("Discount rate", note), calc(rate.formula, rate.text, style{}))
+	rate := b.percent(b.rate(), b.r.Rate)
+	s.row(row, label("Discount rate, "+b.s.Basis.String(), note), calc(rate.formula, rate.text, style{}))
 	s.text(row+2, last, label(b.words.Question(), heading))
 	row += 3
 	for _, sentence := range b.answerSentences() {
@@ -43,6 +43,9 @@ func (b *book) layAnswer() {
 	}
 	s.text(row, last, label(b.words.Opinion(), note))
 }
+
+// rateRow is the row of the discount rate.
+func (b *book) rateRow() int { return 2 + len(b.words.About()) }
 
 // layList writes texts under a heading and gives the row after them.
 func (b *book) layList(s *sheet, row int, head string, texts []string, lastCol int) int {
@@ -70,7 +73,7 @@ func (b *book) unshown() []string {
 
 // costAt is a row of the measures at the place that a cell holds.
 func (b *book) costAt(row int, place string) string {
-	return fmt.Sprintf("INDEX(%s,1,%s)", b.measure.line(row, 2, 1+len(b.ledgers)), place)
+	return b.among(b.measure, row, place)
 }
 
 // answerSentences are the answer as formulas. The words are those of the
@@ -82,7 +85,7 @@ func (b *book) answerSentences() []saying {
 	}
 	lowest := b.namedAt(m.lowest, a.Lowest)
 	cost := b.amount(b.costAt(m.lcc, m.lowest), b.r.Alternatives[a.Lowest].LCC)
-	terms := b.says(fmt.Sprintf(" over %s at a %s discount rate of ", report.Plural(b.s.Period, "year"), b.s.Basis)).and(b.percent(b.rate(), b.r.Rate))
+	terms := b.says(fmt.Sprintf(" over %s at a %s discount rate of ", report.Plural(b.s.Period, "year"), b.s.Basis)).and(b.rateText())
 	if a.RunnerUp < 0 {
 		only := "” is the only alternative of this study: it costs "
 		if len(b.ledgers) > 1 {

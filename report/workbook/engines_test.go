@@ -154,7 +154,7 @@ func (b *book) compare(t *testing.T, name string, f *excelize.File) int {
 				if want.formula != "" {
 					compared++
 				}
-				if why := want.differs(got, b.cur.Digits); why != "" && wrong < 25 {
+				if why := want.differs(got, b.cur.Digits); why != "" && wrong < 5 {
 					wrong++
 					t.Errorf("%s: %s!%s =%s: %s", name, s.name, here(r+1, c+1), want.formula, why)
 				}

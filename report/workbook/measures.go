@@ -35,7 +35,7 @@ func (b *book) layMeasures() {
 		s.put(measureHead, 2+i, label(b.alternative(i), numberHead))
 	}
 	s.put(measureHead, 1, label("", head))
-	caption := b.says(fmt.Sprintf("%s, present values at a %s discount rate of ", b.cur.Code, b.s.Basis)).and(b.percent(b.rate(), b.r.Rate)).
+	caption := b.says(fmt.Sprintf("%s, present values at a %s discount rate of ", b.cur.Code, b.s.Basis)).and(b.rateText()).
 		and(b.says(fmt.Sprintf(" over %s; %s", report.Plural(b.s.Period, "year"), b.words.MoneyOf())))
 	s.text(2, 1+n, calc(caption.formula, caption.text, style{look: wrapped}))
 	b.layCosts()

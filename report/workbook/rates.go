@@ -59,17 +59,22 @@ func (b *book) layRate(row int, costs []decimal.Decimal, s look) {
 	if b.measures.lowest == "" {
 		return
 	}
-	var cells string
 	best := -1
 	for i := range b.ledgers {
-		if !b.s.Alternatives[i].Eligible() {
-			continue
-		}
-		if cells += "," + here(row, 2+i); best < 0 || costs[i].LessThan(costs[best]) {
+		if b.s.Alternatives[i].Eligible() && (best < 0 || costs[i].LessThan(costs[best])) {
 			best = i
 		}
 	}
-	all := fmt.Sprintf("%s:%s", here(row, 2), here(row, 1+len(b.ledgers)))
-	formula := fmt.Sprintf("INDEX(%s,1,MATCH(MIN(%s),%s,0))", b.rates.line(rateHead, 2, 1+len(b.ledgers)), cells[1:], all)
-	b.rates.put(row, 2+len(b.ledgers), calc(formula, b.alternative(best), style{look: s}))
+	b.rates.put(row, 2+len(b.ledgers), calc(b.lowestAt(row), b.alternative(best), style{look: s}))
+}
+
+// lowestAt names the lowest of a row among those that may be chosen.
+func (b *book) lowestAt(row int) string {
+	n := len(b.ledgers)
+	costs := here(row, 2) + ":" + here(row, 1+n)
+	if len(b.words.RuledOut()) == 0 {
+		return b.among(b.rates, rateHead, fmt.Sprintf("MATCH(MIN(%s),%s,0)", costs, costs))
+	}
+	costs = fmt.Sprintf(`IF(ISNUMBER(%s),%s,"")`, b.measure.line(b.measures.eligible, 2, 1+n), costs)
+	return asArray(b.among(b.rates, rateHead, fmt.Sprintf("MATCH(MIN(%s),%s,0)", costs, costs)))
 }

@@ -34,9 +34,19 @@ func (s saying) and(next ...saying) saying {
 	return s
 }
 
-// percent is a rate in per cent.
+// percent is a rate in per cent, with no more decimals than it needs, four at
+// most: as report.Percent.
 func (b *book) percent(formula string, value decimal.Decimal) saying {
-	return saying{fmt.Sprintf(`ROUND(%s*100,4)&"%%"`, formula), value.Shift(2).Round(4).String() + "%"}
+	places := "4"
+	for k := 3; k >= 0; k-- {
+		places = fmt.Sprintf("IF(ROUND(100*%s,%d)=ROUND(100*%s,4),%d,%s)", formula, k, formula, k, places)
+	}
+	return saying{fmt.Sprintf(`FIXED(100*%s,%s,TRUE)&"%%"`, formula, places), value.Shift(2).Round(4).String() + "%"}
+}
+
+// rateText is the discount rate as the answer's sheet writes it.
+func (b *book) rateText() saying {
+	return saying{b.answer.at(b.rateRow(), 2), b.percent(b.rate(), b.r.Rate).text}
 }
 
 // amount is an amount with the currency's sign. The spreadsheet's own FIXED
@@ -58,6 +68,14 @@ func (b *book) amount(formula string, value decimal.Decimal) saying {
 
 // named is the name of the alternative at a place that a cell holds.
 func (b *book) namedAt(place string, i int) saying {
-	heads := b.measure.line(measureHead, 2, 1+len(b.ledgers))
-	return saying{fmt.Sprintf("INDEX(%s,1,%s)", heads, place), b.alternative(i)}
+	return saying{b.among(b.measure, measureHead, place), b.alternative(i)}
+}
+
+// among is the cell of an alternative in a row that has one for each of them.
+// Gnumeric finds nothing in a range of one cell.
+func (b *book) among(s *sheet, row int, place string) string {
+	if len(b.ledgers) == 1 {
+		return s.at(row, 2)
+	}
+	return fmt.Sprintf("INDEX(%s,1,%s)", s.line(row, 2, 1+len(b.ledgers)), place)
 }
