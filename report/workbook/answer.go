@@ -5,12 +5,11 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"roofyears/lcc"
 	"roofyears/report"
 )
 
 // The columns of the answer's table.
-var answerWidths = []float64{44, 17, 17, 17, 17, 18, 18, 18, 24}
+var answerWidths = []float64{36, 15, 16, 15, 15, 16, 15, 16, 26}
 
 // layAnswer writes the first sheet.
 func (b *book) layAnswer() {
@@ -71,11 +70,6 @@ func (b *book) unshown() []string {
 	return out
 }
 
-// costAt is a row of the measures at the place that a cell holds.
-func (b *book) costAt(row int, place string) string {
-	return b.among(b.measure, row, place)
-}
-
 // answerSentences are the answer as formulas. The words are those of the
 // report's own sentences.
 func (b *book) answerSentences() []saying {
@@ -83,25 +77,25 @@ func (b *book) answerSentences() []saying {
 	if a.Lowest < 0 {
 		return []saying{b.says(report.NoneEligible)}
 	}
-	lowest := b.namedAt(m.lowest, a.Lowest)
-	cost := b.amount(b.costAt(m.lcc, m.lowest), b.r.Alternatives[a.Lowest].LCC)
+	lowest := saying{m.best.name, b.alternative(a.Lowest)}
+	cost := b.amount(m.best.cost, b.r.Alternatives[a.Lowest].LCC)
 	terms := b.says(fmt.Sprintf(" over %s at a %s discount rate of ", report.Plural(b.s.Period, "year"), b.s.Basis)).and(b.rateText())
 	if a.RunnerUp < 0 {
 		only := "” is the only alternative of this study: it costs "
 		if len(b.ledgers) > 1 {
 			only = "” is the only alternative that is not ruled out: it costs "
 		}
-		return []saying{b.says("“").and(lowest, b.says(only), cost, terms, b.says(". There is nothing to compare it with."))}
+		out := []saying{b.says("“").and(lowest, b.says(only), cost, terms, b.says(". There is nothing to compare it with."))}
+		return append(append(out, b.open()...), b.cheaper()...)
 	}
-	return []saying{b.comparison(lowest, cost, terms), b.unbacked()}
+	out := append([]saying{b.comparison(lowest, cost, terms)}, b.open()...)
+	return append(append(out, b.rests()), b.cheaper()...)
 }
 
 // comparison tells the lowest from the next best, or that they tie.
 func (b *book) comparison(lowest, cost, terms saying) saying {
 	a, m := b.r.Answer, &b.measures
-	next := b.namedAt(m.runnerUp, a.RunnerUp)
-	gap := b.footed(b.costAt(m.lcc, m.runnerUp) + "-" + b.costAt(m.lcc, m.lowest))
-	margin := b.amount(gap, a.Margin)
+	next, margin := saying{m.next.name, b.alternative(a.RunnerUp)}, b.amount(m.margin, a.Margin)
 	same := b.says("“").and(lowest, b.says("” and “"), next, b.says("” tie to the last digit: each has a life-cycle cost of "), cost, terms, b.says("."))
 	near := b.says("For practical purposes “").and(lowest, b.says("” and “"), next, b.says("” tie: “"), lowest, b.says("” has the lowest life-cycle cost, "), cost, terms,
 		b.says(", but only "), margin, b.says(" less than the other, closer than the estimates behind it."))
@@ -113,21 +107,48 @@ func (b *book) comparison(lowest, cost, terms saying) saying {
 	case a.Tie:
 		text = near.text
 	}
-	return saying{fmt.Sprintf("IF(%s=0,%s,IF(%s<%s*ABS(%s),%s,%s))", gap, same.formula,
-		gap, lcc.TieShare, b.costAt(m.lcc, m.lowest), near.formula, clear.formula), text}
+	return saying{fmt.Sprintf("IF(%s=0,%s,IF(%s=%s,%s,%s))", m.margin, same.formula, m.tie, literal(tieYes), near.formula, clear.formula), text}
 }
 
-// unbacked warns of an answer that rests on residual values.
-func (b *book) unbacked() saying {
-	a, m := b.r.Answer, &b.measures
-	gap := b.footed(b.costAt(m.backless, m.lowest) + "-" + b.costAt(m.backless, m.leastUnbacked))
-	best := b.leastUnbacked()
-	margin := b.withoutResidual(a.Lowest).Sub(b.withoutResidual(best))
+// open warns of an answer that is not shown to be allowed; where two tie, of
+// both.
+func (b *book) open() []saying {
+	m, a := &b.measures, b.r.Answer
+	if m.unshown == 0 {
+		return nil
+	}
+	out := saying{b.among(b.measure, m.unshown, m.best.place) + `&""`, b.words.Unshown(a.Lowest)}
+	if a.RunnerUp < 0 {
+		return []saying{out}
+	}
+	next := saying{fmt.Sprintf(`IF(%s=%s," "&%s,"")`, m.tie, literal(tieYes), b.among(b.measure, m.unshown, m.next.place)), ""}
+	if a.Tie {
+		next.text = " " + b.words.Unshown(a.RunnerUp)
+	}
+	return []saying{out.and(next)}
+}
+
+// rests warns of an answer that rests on residual values.
+func (b *book) rests() saying {
+	m, best := &b.measures, b.leastUnbacked()
+	gap := b.withoutResidual(b.r.Answer.Lowest).Sub(b.withoutResidual(best))
 	warn := b.says("This rests on what is left of the roofs at the end of the study: without residual values “").
-		and(b.namedAt(m.leastUnbacked, best), b.says("” would be the lowest, by "), b.amount(gap, margin), b.says("."))
-	out := saying{fmt.Sprintf(`IF(%s>0,%s,"")`, gap, warn.formula), ""}
-	if margin.IsPositive() {
-		out.text = warn.text
+		and(saying{m.backed.name, b.alternative(best)}, b.says("” would be the lowest, by "), b.amount(m.rests, gap), b.says("."))
+	return warn.when(m.rests+">0", gap.IsPositive())
+}
+
+// cheaper names what would cost less but may not be chosen.
+func (b *book) cheaper() []saying {
+	var out []saying
+	for i := range b.ledgers {
+		if b.s.Alternatives[i].Eligible() {
+			continue
+		}
+		m, words := &b.measures, b.words.Cheaper(i)
+		gap := b.footed(m.best.cost + "-" + b.measure.at(m.lcc, 2+i))
+		less := b.r.Difference(b.r.Answer.Lowest, i)
+		text := b.says(words[0]).and(b.amount(gap, less), b.says(words[1]))
+		out = append(out, text.when(gap+">0", less.IsPositive()))
 	}
 	return out
 }
@@ -164,13 +185,7 @@ func (b *book) layAnswerTable(row int) int {
 		heads = append(heads, part.Short)
 	}
 	heads = append(heads, report.LabelLCC, "Annual worth", "Net savings", report.LabelStanding)
-	for i, text := range heads {
-		look := numberHead
-		if i == 0 || i == len(heads)-1 {
-			look = head
-		}
-		s.put(row, i+1, label(text, look))
-	}
+	s.head(row, heads, 1, len(heads))
 	b.answerHead = row
 	for i := range b.ledgers {
 		row++
@@ -178,7 +193,7 @@ func (b *book) layAnswerTable(row int) int {
 			return calc(b.measure.at(of, 2+i), value, style{form: moneySign})
 		}
 		o := &b.r.Alternatives[i]
-		s.row(row, label(b.alternative(i), wrapped))
+		s.row(row, beside(b.alternative(i), wrapped))
 		s.grow(row, linesOf(b.alternative(i), s.widths[0]))
 		for k, part := range parts {
 			s.put(row, 2+k, amount(m.parts[k], part.Sum[i]))
@@ -203,8 +218,8 @@ const worthWords = "the level yearly cost over the study period that has the sam
 // standing says of an alternative whether it may be chosen.
 func (b *book) standing(i int) cell {
 	if b.measures.standing == 0 {
-		return label(b.words.Stands(i, false), plain)
+		return beside(b.words.Stands(i, false), plain)
 	}
 	value := b.measure.cells[b.measures.standing-1][1+i].value
-	return calc(b.measure.at(b.measures.standing, 2+i), value, style{})
+	return calc(b.measure.at(b.measures.standing, 2+i), value, style{form: words})
 }

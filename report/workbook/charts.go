@@ -10,29 +10,36 @@ import (
 const mostSeries = 255
 
 // chartRows is how many rows a chart takes.
-const chartRows = 18
+const chartRows = 23
+
+// The size of a chart in pixels.
+const (
+	chartWidth  = 900
+	chartHeight = 360
+)
 
 // chart makes a chart without series.
 func (b *book) chart(kind excelize.ChartType, heading, x, y string) *excelize.Chart {
 	axis := func(text string) excelize.ChartTitle {
 		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Size: 9, Color: muted}}}}
 	}
+	marks := excelize.Font{Size: 9, Color: muted}
 	return &excelize.Chart{
 		Type: kind, Format: excelize.GraphicOptions{AltText: heading, LockAspectRatio: true},
-		Dimension: excelize.ChartDimension{Width: 960, Height: chartRows * 20},
+		Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
 		Title:     excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: heading, Font: &excelize.Font{Size: 12, Bold: true, Color: accent}}}},
 		Legend:    excelize.ChartLegend{Position: "bottom"},
-		XAxis:     excelize.ChartAxis{Title: axis(x)},
-		YAxis:     excelize.ChartAxis{Title: axis(y), MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "#,##0"}},
+		XAxis:     excelize.ChartAxis{Title: axis(x), Font: marks, TickLabelPosition: excelize.ChartTickLabelLow},
+		YAxis:     excelize.ChartAxis{Title: axis(y), Font: marks, MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "#,##0"}},
 	}
 }
 
 // partsChart draws what the life-cycle costs are made of.
 func (b *book) partsChart(row int) {
 	s := b.answer
-	c := b.chart(excelize.BarStacked, "What the life-cycle costs are made of", "", "Present value, "+b.cur.Code)
-	c.XAxis.ReverseOrder = true // the first alternative on top
-	c.XAxis.TickLabelPosition = excelize.ChartTickLabelLow
+	c := b.chart(excelize.ColStacked, "What the life-cycle costs are made of", "", "Present value, "+b.cur.Code)
+	gap := uint(80)
+	c.GapWidth = &gap
 	last := b.answerHead + len(b.ledgers)
 	for k := range b.words.Parts() {
 		c.Series = append(c.Series, excelize.ChartSeries{
@@ -74,7 +81,7 @@ func (b *book) curveChart() {
 func (b *book) lines(c *excelize.Chart, of func(i int) excelize.ChartSeries) {
 	for i := range b.ledgers[:min(len(b.ledgers), mostSeries)] {
 		s := of(i)
-		s.Line = excelize.LineOptions{Width: 2, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{hue(i)}}}
+		s.Fill, s.Line = solid(i), excelize.LineOptions{Type: excelize.LineSolid, Width: 2}
 		s.Marker = excelize.ChartMarker{Symbol: "none"}
 		c.Series = append(c.Series, s)
 	}

@@ -21,6 +21,7 @@ func (b *book) layControl() {
 		s.put(controlHead, 2+i, label(b.alternative(i), numberHead))
 	}
 	s.text(2, 1+n, label("The spreadsheet's own functions know nothing of the present values in the ledgers. NPV takes the amounts of each year before rounding, which stand further down, so it may differ from the life-cycle cost by half a unit of the last digit for each line; PMT and RATE start from the totals.", wrapped))
+	s.headLines(controlHead)
 	flows := controlHead + 20
 	b.layFlows(flows)
 	b.layNPV(flows)
@@ -176,7 +177,7 @@ func (b *book) layFooting() {
 func (b *book) layControlVerdict() {
 	s, n := b.control, len(b.ledgers)
 	all := s.at(controlHead+1, 2) + ":" + fixed(controlHead+14, 1+n)
-	s.row(3, label("Control sums", wrapped), calc(fmt.Sprintf("IF(COUNTIF(%s,%s)=0,%s,%s)", all, literal(differs), literal(kept), literal(differs)), kept, style{look: verdict}))
+	s.row(3, label("Control sums", wrapped), calc(fmt.Sprintf("IF(COUNTIF(%s,%s)=0,%s,%s)", all, literal(differs), literal(kept), literal(differs)), kept, style{words, verdict}))
 	b.checks.controls = s.at(3, 2)
 	chains := b.controlRow(controlHead+15, "Years of work", plain, func(i int) cell {
 		formula := fmt.Sprintf("IF(%s=%s,%s,%s)", b.checks.chains[i], literal(chainKept), literal(kept), literal(otherYears))
@@ -184,7 +185,7 @@ func (b *book) layControlVerdict() {
 	})
 	lives := s.line(chains, 2, 1+n)
 	s.row(4, label("Years of work on the sheets of the alternatives", wrapped),
-		calc(fmt.Sprintf("IF(COUNTIF(%s,%s)=%d,%s,%s)", lives, literal(kept), n, literal(kept), literal(otherYears)), kept, style{look: verdict}))
+		calc(fmt.Sprintf("IF(COUNTIF(%s,%s)=%d,%s,%s)", lives, literal(kept), n, literal(kept), literal(otherYears)), kept, style{words, verdict}))
 	b.checks.allChains = s.at(4, 2)
 	s.alert(area{3, 2, 4, 2}, fmt.Sprintf("%s<>%s", here(3, 2), literal(kept)))
 	sums := here(controlHead+1, 2)

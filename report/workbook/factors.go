@@ -41,12 +41,10 @@ func (b *book) layFactors() {
 		heads = append(heads, "General inflation")
 		b.factorAt.inflation = len(heads)
 	}
-	for i, text := range heads {
-		s.put(firstFactor-1, i+1, label(text, numberHead))
-		if i > 0 {
-			s.widths = append(s.widths, 15)
-		}
+	for range heads[1:] {
+		s.widths = append(s.widths, 14)
 	}
+	s.head(firstFactor-1, heads)
 	s.text(2, len(heads), label("The ledgers take their factors from here: what 1 at base-date prices has become at the end of a year (of half a year, in the middle of one), and what 1 paid then is worth at the base date.", wrapped))
 	for t := lcc.Time(0); t <= lcc.YearEnd(b.s.Period); t++ {
 		if b.mid || t%2 == 0 {
@@ -57,14 +55,14 @@ func (b *book) layFactors() {
 
 func (b *book) layFactorRow(t lcc.Time) {
 	s, row, year := b.factor, b.factorRow(t), fixedColumn(b.factorRow(t), 1)
-	eight := style{form: factor}
+	six := style{form: factor}
 	s.put(row, 1, data(t.Decimal(), style{}))
-	s.put(row, b.factorAt.discount, calc(fmt.Sprintf("1/(1+%s)^%s", b.rate(), year), b.factors.Discount(t), eight))
+	s.put(row, b.factorAt.discount, calc(fmt.Sprintf("1/(1+%s)^%s", b.rate(), year), b.factors.Discount(t), six))
 	for c := range lcc.NumCategories {
-		s.put(row, b.factorAt.escalation[c], calc(b.escalation(c, t, year), b.factors.Escalation(c, t), eight))
+		s.put(row, b.factorAt.escalation[c], calc(b.escalation(c, t, year), b.factors.Escalation(c, t), six))
 	}
 	if b.s.Inflation != lcc.NoRef {
-		s.put(row, b.factorAt.inflation, calc(fmt.Sprintf("(1+%s)^%s", b.inputs[b.s.Inflation], year), b.factors.Inflation(t), eight))
+		s.put(row, b.factorAt.inflation, calc(fmt.Sprintf("(1+%s)^%s", b.inputs[b.s.Inflation], year), b.factors.Inflation(t), six))
 	}
 }
 

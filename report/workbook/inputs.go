@@ -39,18 +39,13 @@ func (b *book) nameInputs() {
 // follows from them.
 func (b *book) layInputs() {
 	s := b.input
-	s.widths = []float64{38, 24, 16, 14, 26, 30, 38, 20, 44, 44}
+	s.widths = []float64{36, 24, 15, 13, 22, 22, 32, 14, 40, 40}
 	s.landscape, s.frozen, s.repeat = true, [2]int{firstInput - 1, 1}, firstInput-1
 	s.row(1, label("Inputs", title))
 	s.text(2, inSource, label("Change a number on a coloured cell, and every other sheet follows. Every input has a name, by which formulas call it.", wrapped))
 	s.text(3, inSource, label("An input of “amounts” moves amounts only. One of “years of work” moves the years of recoats and replacements as well: they are laid out on the sheets of the alternatives, and where another life would need other years, a check there and on the sheet “"+b.answer.name+"” turns red.", wrapped))
-	for i, text := range []string{"Input", "Of", "Value", "Unit", "Range", "What it moves", "Source", "Check", "Name of the cell", "Place in the study file"} {
-		look := head
-		if i+1 == inValue {
-			look = numberHead
-		}
-		s.put(firstInput-1, i+1, label(text, look))
-	}
+	s.head(firstInput-1, []string{"Input", "Of", "Value", "Unit", "Range", "What it moves", "Source", "Check", "Name of the cell", "Place in the study file"},
+		inLabel, inOf, inUnit, inRange, inMoves, inSource, inCheck, inName, inPath)
 	years := b.movesYears()
 	for i := range b.s.Inputs {
 		b.layInput(firstInput+i, lcc.Ref(i), years[lcc.Ref(i)])
@@ -76,9 +71,9 @@ func (b *book) layInput(row int, ref lcc.Ref, years bool) {
 	} else {
 		s.limits = append(s.limits, limit{row, inValue, b.bounds(ref)})
 	}
-	s.row(row, label(in.Label, wrapped), label(in.Of, wrapped), value, label(b.words.Unit(ref), plain), label(b.words.Range(ref), wrapped),
-		label(moves, wrapped), label(source, wrapped), b.inputCheck(row, ref), label(b.inputs[ref], note), label(in.Path, note))
-	for col, text := range map[int]string{inLabel: in.Label, inOf: in.Of, inRange: b.words.Range(ref), inSource: source, inPath: in.Path, inName: b.inputs[ref]} {
+	s.row(row, beside(in.Label, wrapped), beside(in.Of, wrapped), value, beside(b.words.Unit(ref), plain), beside(b.words.Range(ref), wrapped),
+		beside(moves, wrapped), beside(source, wrapped), b.inputCheck(row, ref), beside(b.inputs[ref], note), beside(in.Path, note))
+	for col, text := range map[int]string{inLabel: in.Label, inOf: in.Of, inRange: b.words.Range(ref), inSource: source, inPath: in.Path, inName: b.inputs[ref], inMoves: moves} {
 		s.grow(row, linesOf(text, s.widths[col-1]))
 	}
 }
@@ -114,6 +109,15 @@ type bound struct {
 	least, most decimal.Decimal
 	open        bool // the least value itself is outside
 	text        string
+}
+
+// condition is the formula of a cell that is within bounds.
+func (l bound) condition(cell string) string {
+	over := ">="
+	if l.open {
+		over = ">"
+	}
+	return fmt.Sprintf("AND(ISNUMBER(%s),%s%s%s,%s<=%s)", cell, cell, over, l.least, cell, l.most)
 }
 
 // unlimited is far beyond every amount.
@@ -157,13 +161,9 @@ const kept = "kept"
 
 // inputCheck tells a value that the engine would refuse.
 func (b *book) inputCheck(row int, ref lcc.Ref) cell {
-	lim, v := b.bounds(ref), here(row, inValue)
-	over := ">="
-	if lim.open {
-		over = ">"
-	}
-	return calc(fmt.Sprintf("IF(ISNUMBER(%s),IF(AND(%s%s%s,%s<=%s),%s,%s),%s)", v, v, over, lim.least, v, lim.most,
-		literal(kept), literal(lim.text), literal("it is no number")), kept, style{look: note})
+	lim := b.bounds(ref)
+	return calc(fmt.Sprintf("IFERROR(IF(%s,%s,%s),%s)", lim.condition(here(row, inValue)), literal(kept), literal(lim.text), literal(lim.text)),
+		kept, style{words, note})
 }
 
 // layChecks counts the inputs that are out of bounds.
@@ -171,8 +171,10 @@ func (b *book) layChecks() {
 	last := firstInput + len(b.s.Inputs) - 1
 	checks := b.input.column(firstInput, last, inCheck)
 	b.checks.inputs = b.input.at(4, inCheck)
-	b.input.put(4, inCheck, calc(fmt.Sprintf("IF(COUNTIF(%s,%s)=%d,%s,%s)", checks, literal(kept), len(b.s.Inputs), literal(kept), literal("see below")), kept, style{look: verdict}))
-	b.input.alert(area{4, inCheck, last, inCheck}, here(4, inCheck)+"<>"+literal(kept))
+	b.input.put(4, inSource, beside("Every check of an input", note))
+	b.input.put(4, inCheck, calc(fmt.Sprintf("IF(COUNTIF(%s,%s)=%d,%s,%s)", checks, literal(kept), len(b.s.Inputs), literal(kept), literal("see below")), kept, style{words, verdict}))
+	b.input.alert(area{4, inCheck, 4, inCheck}, here(4, inCheck)+"<>"+literal(kept))
+	b.input.alert(area{firstInput, inCheck, last, inCheck}, here(firstInput, inCheck)+"<>"+literal(kept))
 }
 
 // alert paints an area red while a condition on its first cell holds.
@@ -201,7 +203,7 @@ func (b *book) layWorkings() {
 	s.widths = []float64{96, 18, 16}
 	s.landscape, s.frozen, s.repeat = true, [2]int{3, 0}, 3
 	s.row(1, label("Workings: inputs that follow from others", title))
-	s.row(3, label("What", head), label("Value", numberHead), label("Unit", head))
+	s.head(3, []string{"What", "Value", "Unit"}, 1, 3)
 	row := 4
 	for i := range b.s.Derived {
 		row = b.layWorking(row, &b.s.Derived[i])
@@ -215,12 +217,12 @@ func (b *book) layWorking(row int, d *lcc.Derivation) int {
 	if in.Of != "" {
 		name += " (" + in.Of + ")"
 	}
-	s.row(row, label(name, event), label("", event), label(b.words.Unit(d.In), event))
+	s.row(row, beside(name, event), label("", event), beside(b.words.Unit(d.In), event))
 	first := row + 1
 	for _, term := range d.Terms {
 		row++
 		text, formula := b.term(term)
-		s.row(row, label(text, wrapped), calc(formula, b.product(term), style{}))
+		s.row(row, beside(text, wrapped), calc(formula, b.product(term), style{}))
 		s.grow(row, linesOf(text, s.widths[0]))
 	}
 	row++
@@ -232,7 +234,7 @@ func (b *book) layWorking(row int, d *lcc.Derivation) int {
 	if in.Unit != lcc.Money && in.Unit != lcc.Price {
 		all = "MAX(0," + all + ")"
 	}
-	s.row(row, label(how, wrapped), calc(all, b.r.Inputs[d.In], style{inputForm(in), total}))
+	s.row(row, beside(how, wrapped), calc(all, b.r.Inputs[d.In], style{inputForm(in), total}))
 	b.derived[d.In] = s.at(row, 2)
 	return row + 2
 }

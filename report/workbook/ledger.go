@@ -50,7 +50,8 @@ func (l *ledger) part(col int) string { return l.column(l.first, l.last, col) }
 func (b *book) layLedger(i int) {
 	l := b.ledgers[i]
 	l.first = firstLine
-	l.widths = []float64{7, 9, 44, 14, 14, 13, 12, 11, 11, 11, 15, 17, 15, 15, 15, 10, 10, 10, 17}
+	l.widths = []float64{6, 9, 40, 13, 12, 12, 11, 10, 11, 10, 14, 17, 14, 14, 14, 9, 9, 9, 13}
+	l.printed = ofCurrent
 	l.landscape, l.frozen, l.repeat = true, [2]int{firstLine - 1, 3}, firstLine-1
 	l.row(1, label(b.alternative(i), title))
 	l.text(2, ofPV, label(b.words.Story(i), wrapped))
@@ -86,18 +87,10 @@ func (b *book) ledgerHeads(l *ledger) {
 	heads := []string{"Year", "Calendar", "Item", "Category", "Kind", "Price", "Quantity", "Ageing, or share left", "Escalation", "Discount factor",
 		"At base-date prices", "Escalated, before rounding", "Escalated amount", "Present value", "In money of the day",
 		"Service life, years", "Runs out in year", "Laid out up to year", "Years of work"}
-	for i, text := range heads {
-		look := numberHead
-		switch i + 1 {
-		case ofItem, ofCategory, ofKind, ofCheck:
-			look = head
-		case ofCurrent:
-			if !b.r.HasCurrentMoney() {
-				continue
-			}
-		}
-		l.put(firstLine-1, i+1, label(text, look))
+	if !b.r.HasCurrentMoney() {
+		heads[ofCurrent-1] = ""
 	}
+	l.head(firstLine-1, heads, ofItem, ofCategory, ofKind, ofCheck)
 }
 
 // layEvent writes what a spell starts with, and checks when it ends.
@@ -106,7 +99,7 @@ func (b *book) layEvent(l *ledger, row int, p lcc.Spell, wait bool) {
 		l.put(row, col, cell{style: style{look: event}})
 	}
 	b.when(l, row, lcc.YearEnd(p.From), style{general, event})
-	l.put(row, ofItem, label(b.words.Event(p), event))
+	l.put(row, ofItem, beside(b.words.Event(p), event))
 	life := b.s.LifeAt(p.Slot)
 	l.put(row, ofLife, calc(b.inputs[life], b.r.Inputs[life], style{general, event}))
 	runsOut := fmt.Sprintf("MIN(%d,%s+%s)", b.s.Period, here(row, ofYear), wholeUp(here(row, ofLife)))
@@ -116,7 +109,7 @@ func (b *book) layEvent(l *ledger, row int, p lcc.Spell, wait bool) {
 	l.put(row, ofRunsOut, calc(runsOut, number(p.Until), style{general, event}))
 	l.put(row, ofLaidOut, data(number(p.Until), style{general, event}))
 	l.put(row, ofCheck, calc(fmt.Sprintf("IFERROR(IF(%s=%s,%s,%s),%s)", here(row, ofRunsOut), here(row, ofLaidOut), literal(kept), literal(otherYears), literal(otherYears)),
-		kept, style{look: event}))
+		kept, style{words, event}))
 }
 
 // otherYears is what a check says where a life was edited past what the years
@@ -136,10 +129,10 @@ func (b *book) when(l *ledger, row int, t lcc.Time, s style) {
 func (b *book) layLine(l *ledger, row int, line *lcc.Line) {
 	o := line.Origin()
 	b.when(l, row, line.Time, style{})
-	l.put(row, ofItem, label(line.Item, wrapped))
+	l.put(row, ofItem, beside(line.Item, wrapped))
 	l.grow(row, linesOf(line.Item, l.widths[ofItem-1]))
-	l.put(row, ofCategory, label(b.words.Category(line.Category), plain))
-	l.put(row, ofKind, label(b.words.Kind(line.Kind), plain))
+	l.put(row, ofCategory, beside(b.words.Category(line.Category), plain))
+	l.put(row, ofKind, beside(b.words.Kind(line.Kind), plain))
 	l.put(row, ofPrice, calc(b.inputs[o.Price], b.r.Inputs[o.Price], style{form: price}))
 	base := here(row, ofPrice)
 	if o.Quantity != lcc.NoRef {
@@ -201,7 +194,7 @@ func (b *book) layTotals(l *ledger, i int) {
 	for col := ofYear; col <= ofCheck; col++ {
 		l.put(row, col, cell{style: style{look: total}})
 	}
-	l.put(row, ofItem, label("Total; of the present values: "+report.LabelLCC, total))
+	l.put(row, ofItem, beside("Total; of the present values: "+report.LabelLCC, total))
 	sums := map[int]func(lcc.Line) decimal.Decimal{
 		ofBase:   func(l lcc.Line) decimal.Decimal { return l.Base },
 		ofAmount: func(l lcc.Line) decimal.Decimal { return l.Amount },
@@ -230,7 +223,7 @@ type checkPlaces struct {
 func (b *book) layChainCheck(l *ledger) {
 	broken := fmt.Sprintf("COUNTIF(%s,%s)>0", l.part(ofCheck), literal(otherYears))
 	b.checks.chains = append(b.checks.chains, l.at(4, ofItem))
-	l.put(4, ofItem, calc(fmt.Sprintf("IF(%s,%s,%s)", broken, literal(chainBroken), literal(chainKept)), chainKept, style{look: verdict}))
+	l.put(4, ofItem, calc(fmt.Sprintf("IF(%s,%s,%s)", broken, literal(chainBroken), literal(chainKept)), chainKept, style{words, verdict}))
 	l.merged = append(l.merged, area{4, ofItem, 4, ofPV})
 	l.alert(area{4, ofItem, 4, ofPV}, here(4, ofItem)+"<>"+literal(chainKept))
 	l.alert(area{l.first, ofRunsOut, l.last, ofCheck}, fmt.Sprintf("$%s=%s", here(l.first, ofCheck), literal(otherYears)))

@@ -17,10 +17,16 @@ type measurePlaces struct {
 	sirNote, airrNote, simpleN, discountN int
 	categories                            []int
 	residual, backless                    int // residual value; life-cycle cost without it
-	eligible, rest, unbacked              int // life-cycle costs of those that may be chosen
-	standing                              int
-	lowest, runnerUp, leastUnbacked       string // cells: places of alternatives, from 1
+	eligible, unbacked                    int // life-cycle costs of those that may be chosen
+	standing, unshown                     int
+	lowest                                string // cell: place of the lowest alternative, from 1; "" when none may be chosen
+
+	best, next, backed found // the lowest, the next best, the lowest without residual value
+	margin, tie, rests string
 }
+
+// found are the cells of an alternative that was looked for.
+type found struct{ place, name, cost string }
 
 // measureHead is the row of the alternatives' names.
 const measureHead = 4
@@ -31,10 +37,11 @@ func (b *book) layMeasures() {
 	s.widths, s.landscape, s.frozen, s.repeat = []float64{50}, true, [2]int{measureHead, 1}, measureHead
 	s.row(1, label("Measures: the alternatives side by side", title))
 	for i := range b.ledgers {
-		s.widths = append(s.widths, 22)
+		s.widths = append(s.widths, 26)
 		s.put(measureHead, 2+i, label(b.alternative(i), numberHead))
 	}
 	s.put(measureHead, 1, label("", head))
+	s.headLines(measureHead)
 	caption := b.says(fmt.Sprintf("%s, present values at a %s discount rate of ", b.cur.Code, b.s.Basis)).and(b.rateText()).
 		and(b.says(fmt.Sprintf(" over %s; %s", report.Plural(b.s.Period, "year"), b.words.MoneyOf())))
 	s.text(2, 1+n, calc(caption.formula, caption.text, style{look: wrapped}))
@@ -114,13 +121,15 @@ func (b *book) layAgainstBase() {
 		})
 	}
 	notes := func(of func(i int, c *lcc.Comparison) (string, any)) int {
-		return b.measureRow("", note, func(i int) cell {
+		row := b.measureRow("", note, func(i int) cell {
 			if i == base {
 				return cell{}
 			}
 			formula, value := of(i, b.r.Alternatives[i].AgainstBase)
-			return calc(formula, value, style{look: note})
+			return calc(formula, value, style{look: noteRight})
 		})
+		b.measure.heights[row] = noteHeight
+		return row
 	}
 	m.savings = against(report.LabelNetSavings, style{form: money}, func(i int, c *lcc.Comparison) (string, any) {
 		return b.footed(here(m.lcc, 2+base) + "-" + here(m.lcc, 2+i)), c.NetSavings
@@ -257,15 +266,12 @@ func (b *book) layStanding() {
 	if a.Lowest < 0 {
 		return
 	}
-	place := func(text string, row, value int) string {
-		at := s.next()
-		cells := s.line(row, 2, 1+len(b.ledgers))
-		s.row(at, label(text, plain), calc(fmt.Sprintf("MATCH(MIN(%s),%s,0)", cells, cells), number(value+1), style{}))
-		return s.at(at, 2)
-	}
-	m.lowest = place("Place of the lowest, the first where several tie", m.eligible, a.Lowest)
-	m.leastUnbacked = place("Place of the lowest without residual value", m.unbacked, b.leastUnbacked())
-	m.rest = may("Life-cycle cost, of the others that may be chosen", func(i int) cell {
+	m.best = b.find("The lowest, the first where several tie", m.eligible, m.lcc, a.Lowest)
+	m.lowest = m.best.place
+	m.backed = b.find("The lowest without residual value", m.unbacked, m.backless, b.leastUnbacked())
+	m.rests = b.fact("What the lowest costs more than that, without residual value",
+		b.footed(b.among(s, m.backless, m.lowest)+"-"+m.backed.cost), b.withoutResidual(a.Lowest).Sub(b.withoutResidual(b.leastUnbacked())), style{form: money})
+	rest := may("Life-cycle cost, of the others that may be chosen", func(i int) cell {
 		value := any(b.r.Alternatives[i].LCC)
 		if i == a.Lowest {
 			value = lowestText
@@ -273,7 +279,7 @@ func (b *book) layStanding() {
 		return calc(fmt.Sprintf("IF(%s=%d,%s,%s)", m.lowest, i+1, literal(lowestText), here(m.lcc, 2+i)), value, style{form: money})
 	})
 	if a.RunnerUp >= 0 {
-		m.runnerUp = place("Place of the next best", m.rest, a.RunnerUp)
+		b.layMargin(rest)
 	}
 	m.standing = b.measureRow(report.LabelStanding, total, func(i int) cell {
 		is, not := b.words.Stands(i, true), b.words.Stands(i, false)
@@ -281,9 +287,56 @@ func (b *book) layStanding() {
 		if i == a.Lowest {
 			value = is
 		}
-		return calc(fmt.Sprintf("IF(%s=%d,%s,%s)", m.lowest, i+1, literal(is), literal(not)), value, style{look: total})
+		return calc(fmt.Sprintf("IF(%s=%d,%s,%s)", m.lowest, i+1, literal(is), literal(not)), value, style{money, total})
 	})
+	if len(b.unshown()) > 0 {
+		m.unshown = b.measureRow("What is open", plain, func(i int) cell { return label(b.words.Unshown(i), noteRight) })
+		s.heights[m.unshown] = noteHeight
+	}
 }
+
+// noteHeight has room for the longest note.
+const noteHeight = 34
+
+// fact adds a row with one cell and gives that.
+func (b *book) fact(text, formula string, value any, as style) string {
+	s, row := b.measure, b.measure.next()
+	s.row(row, label(text, plain), calc(formula, value, as))
+	return s.at(row, 2)
+}
+
+// find looks for the least of a row and gives the cells of whose it is.
+func (b *book) find(text string, row, cost, value int) found {
+	cells := b.measure.line(row, 2, 1+len(b.ledgers))
+	var out found
+	out.place = b.fact(text+": place", fmt.Sprintf("MATCH(MIN(%s),%s,0)", cells, cells), number(value+1), style{})
+	out.name = b.fact(text+": name", b.among(b.measure, measureHead, out.place), b.alternative(value), style{form: money})
+	amount := b.r.Alternatives[value].LCC
+	if cost == b.measures.backless {
+		amount = b.withoutResidual(value)
+	}
+	out.cost = b.fact(text+": cost", b.among(b.measure, cost, out.place), amount, style{form: money})
+	return out
+}
+
+// layMargin finds the next best, and whether it is too close to call.
+func (b *book) layMargin(rest int) {
+	m, a := &b.measures, b.r.Answer
+	m.next = b.find("The next best", rest, m.lcc, a.RunnerUp)
+	m.margin = b.fact("Margin: what the next best costs more", b.footed(m.next.cost+"-"+m.best.cost), a.Margin, style{form: money})
+	is := tieNo
+	if a.Tie {
+		is = tieYes
+	}
+	m.tie = b.fact(fmt.Sprintf("Is the margin nothing, or under %s of the lowest cost?", report.Percent(lcc.TieShare, 1)),
+		fmt.Sprintf("IF(OR(%s=0,%s<%s*ABS(%s)),%s,%s)", m.margin, m.margin, lcc.TieShare, m.best.cost, literal(tieYes), literal(tieNo)), is, style{form: money})
+}
+
+// Whether two alternatives tie.
+const (
+	tieYes = "a tie"
+	tieNo  = "no tie"
+)
 
 const lowestText = "the lowest"
 

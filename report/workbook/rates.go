@@ -24,7 +24,7 @@ func (b *book) layRates() {
 		s.widths = append(s.widths, 22)
 		s.put(rateHead, 2+i, label(b.alternative(i), numberHead))
 	}
-	s.widths = append(s.widths, 44)
+	s.widths = append(s.widths, 34)
 	s.text(2, 2+n, label("A higher discount rate counts later costs for less, and so favours the alternative that puts costs off. Where the last column changes, two alternatives cost the same at a rate in between.", wrapped))
 	start, step := b.curve[0].Rate, decimal.Zero
 	if len(b.curve) > 1 {
@@ -33,7 +33,8 @@ func (b *book) layRates() {
 	s.row(curveStart, label("From", plain), data(start, style{rate, input}))
 	s.row(curveStep, label("In steps of", plain), data(step, style{rate, input}))
 	s.put(rateHead, 1, label("Discount rate", numberHead))
-	s.put(rateHead, 2+n, label("Lowest of those that may be chosen", head))
+	s.put(rateHead, 2+n, beside("Lowest of those that may be chosen", head))
+	s.headLines(rateHead)
 	s.put(ownRate, 1, calc(b.rate(), b.r.Rate, style{rate, total}))
 	own := make([]decimal.Decimal, n)
 	for i := range own {
@@ -45,6 +46,7 @@ func (b *book) layRates() {
 		s.put(firstRate+k, 1, calc(formula, point.Rate, style{form: rate}))
 		b.layRate(firstRate+k, point.LCC, plain)
 	}
+	s.onePage = len(b.curve) <= onOnePage
 	b.curveChart()
 }
 
@@ -65,7 +67,7 @@ func (b *book) layRate(row int, costs []decimal.Decimal, s look) {
 			best = i
 		}
 	}
-	b.rates.put(row, 2+len(b.ledgers), calc(b.lowestAt(row), b.alternative(best), style{look: s}))
+	b.rates.put(row, 2+len(b.ledgers), calc(b.lowestAt(row), b.alternative(best), style{words, s}))
 }
 
 // lowestAt names the lowest of a row among those that may be chosen.

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
+	"html"
 	"io"
 	"regexp"
 	"slices"
@@ -24,11 +25,15 @@ func (b *book) save(w io.Writer) error {
 			return err
 		}
 	}
+	paper := letter
+	if b.s.About.AreaUnit == "m2" {
+		paper = a4
+	}
 	if err := b.define(f); err != nil {
 		return err
 	}
 	for _, s := range b.order {
-		if err := s.save(f, made); err != nil {
+		if err := s.save(f, made, paper); err != nil {
 			return fmt.Errorf("sheet %q: %w", s.name, err)
 		}
 	}
@@ -59,12 +64,17 @@ func (b *book) define(f *excelize.File) error {
 		}
 	}
 	for _, s := range b.order {
-		if s.repeat == 0 {
-			continue
+		if s.repeat > 0 {
+			rows := fmt.Sprintf("%s!$%d:$%d", quoted(s.name), s.repeat, s.repeat)
+			if err := f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: s.name}); err != nil {
+				return err
+			}
 		}
-		rows := fmt.Sprintf("%s!$%d:$%d", quoted(s.name), s.repeat, s.repeat)
-		if err := f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: s.name}); err != nil {
-			return err
+		if s.printed > 0 {
+			part := s.at(1, 1) + ":" + fixed(len(s.cells), s.printed)
+			if err := f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: part, Scope: s.name}); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -97,8 +107,8 @@ func joined(errs ...error) error {
 }
 
 // save writes a sheet.
-func (s *sheet) save(f *excelize.File, made *styles) error {
-	if err := s.layout(f); err != nil {
+func (s *sheet) save(f *excelize.File, made *styles, paper int) error {
+	if err := s.layout(f, paper); err != nil {
 		return err
 	}
 	out, err := f.NewStreamWriter(s.name)
@@ -161,19 +171,29 @@ func (s *sheet) view(out *excelize.StreamWriter) error {
 	return out.SetPanes(&excelize.Panes{Freeze: true, XSplit: cols, YSplit: rows, TopLeftCell: here(rows+1, cols+1), ActivePane: pane})
 }
 
+// Papers as the file format numbers them; a roof in ft2 is printed on letter,
+// one in m2 on A4.
+const (
+	letter = 1
+	a4     = 9
+)
+
 // layout sets a sheet up for printing: as wide as a page, with page numbers.
-func (s *sheet) layout(f *excelize.File) error {
-	fit, one, any, hidden := true, 1, 0, false
+func (s *sheet) layout(f *excelize.File, paper int) error {
+	fit, one, high, hidden := true, 1, 0, false
+	if s.onePage {
+		high = 1
+	}
 	orientation := "portrait"
 	if s.landscape {
 		orientation = "landscape"
 	}
-	margin := 0.5
+	side, end, foot := 0.5, 0.7, 0.35
 	return joined(
 		f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}),
 		f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &hidden}),
-		f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &orientation, FitToWidth: &one, FitToHeight: &any}),
-		f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &margin, Right: &margin}),
+		f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Size: &paper, Orientation: &orientation, FitToWidth: &one, FitToHeight: &high}),
+		f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &foot, Footer: &foot}),
 		f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8&A&R&8Page &P of &N"}),
 	)
 }
@@ -209,11 +229,7 @@ func (s *sheet) limit(f *excelize.File, l limit) error {
 	at := here(l.row, l.col)
 	v := excelize.NewDataValidation(true)
 	v.Sqref = at
-	over := ">="
-	if l.bound.open {
-		over = ">"
-	}
-	v.Type, v.Formula1 = "custom", fmt.Sprintf("<formula1>AND(ISNUMBER(%s),%s%s%s,%s&lt;=%s)</formula1>", at, at, strings.ReplaceAll(over, ">", "&gt;"), l.bound.least, at, l.bound.most)
+	v.Type, v.Formula1 = "custom", html.EscapeString(l.bound.condition(at)) // the library takes it for XML
 	v.SetError(excelize.DataValidationErrorStyleStop, "Outside its bounds", l.bound.text+".")
 	return f.AddDataValidation(s.name, v)
 }

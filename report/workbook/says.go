@@ -34,6 +34,15 @@ func (s saying) and(next ...saying) saying {
 	return s
 }
 
+// when is a part that is said under a condition only.
+func (s saying) when(condition string, holds bool) saying {
+	out := saying{fmt.Sprintf(`IF(%s,%s,"")`, condition, s.formula), ""}
+	if holds {
+		out.text = s.text
+	}
+	return out
+}
+
 // percent is a rate in per cent, with no more decimals than it needs, four at
 // most: as report.Percent.
 func (b *book) percent(formula string, value decimal.Decimal) saying {
@@ -64,11 +73,6 @@ func (b *book) amount(formula string, value decimal.Decimal) saying {
 		out += "&" + around(1)
 	}
 	return saying{out, b.cur.Amount(value)}
-}
-
-// named is the name of the alternative at a place that a cell holds.
-func (b *book) namedAt(place string, i int) saying {
-	return saying{b.among(b.measure, measureHead, place), b.alternative(i)}
 }
 
 // among is the cell of an alternative in a row that has one for each of them.

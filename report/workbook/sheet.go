@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -21,6 +22,9 @@ func data(value any, s style) cell { return cell{value: value, style: s} }
 // label is a text.
 func label(text string, look look) cell { return cell{value: text, style: style{look: look}} }
 
+// beside is a text in a column of its own, set off from a number before it.
+func beside(text string, look look) cell { return data(text, style{words, look}) }
+
 // calc is a formula and what the engine found for it.
 func calc(formula string, value any, s style) cell { return cell{formula, value, s} }
 
@@ -38,6 +42,8 @@ type sheet struct {
 	widths    []float64
 	heights   map[int]float64
 	frozen    [2]int // rows, columns that stay in view
+	onePage   bool   // printed on one page, however small
+	printed   int    // last column that is printed; 0: all
 	repeat    int    // row that every printed page repeats; 0 is none
 	landscape bool
 	alerts    []alert
@@ -85,7 +91,37 @@ func (s *sheet) row(row int, cells ...cell) {
 	for i, c := range cells {
 		s.put(row, i+1, c)
 	}
+	if len(cells) > 0 && cells[0].style.look == title {
+		s.grow(row, 2)
+	}
 }
+
+// head writes the heads of columns; those in words are of texts.
+func (s *sheet) head(row int, texts []string, words ...int) {
+	for i, text := range texts {
+		if text == "" {
+			continue
+		}
+		c := label(text, numberHead)
+		if slices.Contains(words, i+1) {
+			c = beside(text, head)
+		}
+		s.put(row, i+1, c)
+	}
+	s.headLines(row)
+}
+
+// headLines makes a row of heads as high as the longest of them.
+func (s *sheet) headLines(row int) {
+	for i, c := range s.cells[row-1] {
+		if text, ok := c.value.(string); ok && i < len(s.widths) {
+			s.grow(row, linesOf(text, s.widths[i]/boldWider))
+		}
+	}
+}
+
+// boldWider is how much wider bold text runs.
+const boldWider = 1.15
 
 // next is the first row after those in use.
 func (s *sheet) next() int { return len(s.cells) + 1 }
@@ -102,6 +138,9 @@ func (s *sheet) text(row, lastCol int, c cell) {
 		width += s.widths[i]
 	}
 	s.merged = append(s.merged, area{row, 1, row, lastCol})
+	if c.style.look == answer {
+		width /= 1.25
+	}
 	s.grow(row, linesOf(text, width))
 }
 
@@ -123,7 +162,7 @@ const (
 func linesOf(text string, width float64) int {
 	lines := 0
 	for _, part := range strings.Split(text, "\n") {
-		lines += 1 + int(float64(len([]rune(part)))*1.08/max(1, width))
+		lines += 1 + int(float64(len([]rune(part)))*0.87/max(1, width))
 	}
 	return lines
 }

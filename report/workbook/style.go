@@ -13,11 +13,12 @@ type form uint8
 
 const (
 	general    form = iota
+	words           // a text, set off from a number before it
 	money           // the currency's digits, in groups of three
 	moneySign       // with the currency's sign
 	price           // money with as many digits as it has, six at most
 	rate            // per cent
-	factor          // eight decimals
+	factor          // six decimals
 	ratio           // four decimals
 	whole           // no decimals, not grouped
 	yearNumber      // year 12
@@ -40,6 +41,7 @@ const (
 	event // a dated event among lines
 	input // may be changed
 	note
+	noteRight
 	verdict // the result of a check
 	answer
 )
@@ -79,7 +81,7 @@ func formats(cur report.Currency) map[form]string {
 	looks := cur.Form()
 	out := map[form]string{
 		money: amount + ";-" + amount, moneySign: sign(looks.Positive) + ";" + sign(looks.Negative),
-		price: amount + "####", rate: "0.00##%", factor: "0.00000000", ratio: "0.0000", whole: "0",
+		price: amount + "####", rate: "0.00##%", factor: "0.000000", ratio: "0.0000", whole: "0",
 		yearNumber: `"year "0`, tiny: "0.000000000000", unrounded: "#,##0.000000;-#,##0.000000",
 	}
 	if cur.Digits == 0 { // a lone point would stay behind
@@ -113,6 +115,9 @@ func (s *styles) id(want style) (int, error) {
 	if format, ok := s.formats[want.form]; ok {
 		made.CustomNumFmt = &format
 		made.Alignment.Horizontal = "right"
+	}
+	if want.form == words {
+		made.Alignment.Horizontal, made.Alignment.Indent = "left", 1
 	}
 	dress(made, want.look)
 	id, err := s.f.NewStyle(made)
@@ -151,8 +156,11 @@ func dress(s *excelize.Style, l look) {
 	case input:
 		fill(cream)
 		s.Border = []excelize.Border{{Type: "bottom", Color: rule, Style: 1}}
-	case note:
+	case note, noteRight:
 		s.Font.Color, s.Alignment.WrapText = muted, true
+		if l == noteRight {
+			s.Font.Size, s.Alignment.Horizontal = 8, "right"
+		}
 	case verdict:
 		s.Font.Bold, s.Alignment.WrapText = true, true
 	case answer:

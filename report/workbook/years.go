@@ -11,6 +11,10 @@ import (
 // firstYear is the row of year 0 on the sheets that go by year.
 const firstYear = 6
 
+// onOnePage is up to how many years, or rates, a table and its chart are
+// printed on one page.
+const onOnePage = 60
+
 // yearRow is the row of a year.
 func yearRow(year int) int { return firstYear + year }
 
@@ -36,6 +40,8 @@ func (b *book) layYears() {
 	for i := range b.ledgers {
 		s.put(b.lastYear()+1, 3+i, cell{style: style{look: total}})
 	}
+	s.headLines(firstYear - 1)
+	s.onePage = b.s.Period <= onOnePage
 	b.cumulatedChart()
 }
 
@@ -43,7 +49,7 @@ func (b *book) layYears() {
 func (b *book) yearHeads(s *sheet, text string, columns int) {
 	s.widths, s.landscape, s.frozen, s.repeat = []float64{7, 10}, true, [2]int{firstYear - 1, 2}, firstYear-1
 	for range columns {
-		s.widths = append(s.widths, 18)
+		s.widths = append(s.widths, 16)
 	}
 	s.row(1, label(text, title))
 	s.row(firstYear-1, label("Year", numberHead), label("Calendar", numberHead))
@@ -100,7 +106,7 @@ func (b *book) layPayback() {
 		return
 	}
 	s, n := b.payback, len(b.r.Alternatives)
-	b.yearHeads(s, "Paybacks: what has been saved against the base case so far", n+4*(n-1))
+	b.yearHeads(s, "Paybacks: what has been saved against the base case so far", n)
 	s.text(2, 2+n+4*(n-1), label("A balance begins with minus the extra first cost. Beside it: 0 while it has not been paid back, 1 once it is, 2 when the balance is negative again, 3 when it is not any more. Simple: escalated amounts, residual value included; discounted: present values.", wrapped))
 	s.put(firstYear-2, 3, label("Amounts in each year, "+b.cur.Code, heading))
 	for i := range b.ledgers {
@@ -109,6 +115,9 @@ func (b *book) layPayback() {
 			row := yearRow(year)
 			s.put(row, 3+i, calc(b.footed(b.ledgers[i].inYear(ofAmount, row, "")), value, style{form: money}))
 		}
+	}
+	for range n - 1 {
+		s.widths = append(s.widths, 15, 7, 15, 7)
 	}
 	col := 3 + n
 	for _, i := range b.all() {
@@ -119,6 +128,7 @@ func (b *book) layPayback() {
 		b.layBalances(i)
 		col += 4
 	}
+	s.headLines(firstYear - 1)
 }
 
 // inYears are the escalated amounts of an alternative by year.
