@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"bytes"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -40,7 +41,15 @@ func plainly(t *testing.T, name string, study report.Study) trial {
 }
 
 func TestExamplesRecalculate(t *testing.T) {
-	trials := []trial{plainly(t, "cold-store", example(t, "cold-store")), plainly(t, "school", example(t, "school"))}
+	var trials []trial
+	for _, name := range []string{"cold-store", "school"} {
+		study := example(t, name)
+		tr := plainly(t, name, study)
+		trials = append(trials, tr)
+		for seed := range uint64(3) {
+			trials = append(trials, otherInputs(t, tr, study, rand.New(rand.NewPCG(seed, 3))))
+		}
+	}
 	for _, e := range engines {
 		t.Run(e.name, func(t *testing.T) { t.Logf("%d formulas compared", recalculated(t, e, trials)) })
 	}
