@@ -237,19 +237,17 @@ func (t *teller) cheaperButRuledOut() []string {
 	var out []string
 	for i := range t.Alternatives {
 		if t.Alternatives[i].Alternative.RuledOut != nil && t.Difference(i, t.Answer.Lowest).IsNegative() {
-			parts := t.cheaperText(i)
-			out = append(out, parts[0]+t.cur.Amount(t.Difference(t.Answer.Lowest, i))+parts[1])
+			out = append(out, fmt.Sprintf("“%s” would cost %s less, but is ruled out: %s.",
+				t.name(i), t.cur.Amount(t.Difference(t.Answer.Lowest, i)), t.ruledOutBy(i)))
 		}
 	}
 	return out
 }
 
-// cheaperText is the sentence on an alternative that is cheaper but ruled out,
-// before and after the amount.
-func (t *teller) cheaperText(i int) [2]string {
+// ruledOutBy says in short what rules an alternative out.
+func (t *teller) ruledOutBy(i int) string {
 	ruling := t.Alternatives[i].Alternative.RuledOut
-	return [2]string{fmt.Sprintf("“%s” would cost ", t.name(i)),
-		fmt.Sprintf(" less, but is ruled out: %s (%s)%s.", ruling.Finding, ruling.Rule, furtherText(len(ruling.Further)))}
+	return fmt.Sprintf("%s (%s)%s", ruling.Finding, ruling.Rule, furtherText(len(ruling.Further)))
 }
 
 // furtherText counts the rulings that are not told.

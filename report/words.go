@@ -73,9 +73,8 @@ func (w Words) Stands(i int, lowest bool) string { return w.t.standsText(i, lowe
 // RuledOut tells which alternatives may not be chosen, and why.
 func (w Words) RuledOut() []string { return w.t.ruledOutList() }
 
-// Cheaper is the sentence on an alternative that is ruled out and would cost
-// less than the answer, before and after the amount.
-func (w Words) Cheaper(i int) [2]string { return w.t.cheaperText(i) }
+// RuledOutBy says in short what rules an alternative out, which something does.
+func (w Words) RuledOutBy(i int) string { return w.t.ruledOutBy(i) }
 
 // Unshown warns that an alternative is not shown to be allowed; "" when
 // nothing is known to be missing.

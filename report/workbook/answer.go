@@ -96,7 +96,7 @@ func (b *book) answerSentences() []saying {
 func (b *book) comparison(lowest, cost, terms saying) saying {
 	a, m := b.r.Answer, &b.measures
 	next, margin := saying{m.next.name, b.alternative(a.RunnerUp)}, b.amount(m.margin, a.Margin)
-	same := b.says("“").and(lowest, b.says("” and “"), next, b.says("” tie to the last digit: each has a life-cycle cost of "), cost, terms, b.says("."))
+	same := saying{m.tied, b.tied(len(b.ledgers) - 1)}.and(b.says(" tie to the last digit: each has a life-cycle cost of "), cost, terms, b.says("."))
 	near := b.says("For practical purposes “").and(lowest, b.says("” and “"), next, b.says("” tie: “"), lowest, b.says("” has the lowest life-cycle cost, "), cost, terms,
 		b.says(", but only "), margin, b.says(" less than the other, closer than the estimates behind it."))
 	clear := b.says("“").and(lowest, b.says("” has the lowest life-cycle cost, "), cost, terms, b.says(": "), margin, b.says(" less than the next best, “"), next, b.says("”."))
@@ -144,10 +144,11 @@ func (b *book) cheaper() []saying {
 		if b.s.Alternatives[i].Eligible() {
 			continue
 		}
-		m, words := &b.measures, b.words.Cheaper(i)
+		m := &b.measures
 		gap := b.footed(m.best.cost + "-" + b.measure.at(m.lcc, 2+i))
 		less := b.r.Difference(b.r.Answer.Lowest, i)
-		text := b.says(words[0]).and(b.amount(gap, less), b.says(words[1]))
+		text := b.says("“").and(saying{b.measure.at(measureHead, 2+i), b.alternative(i)}, b.says("” would cost "), b.amount(gap, less),
+			b.says(" less, but is ruled out: "), saying{b.measure.at(m.reasons, 2+i), b.words.RuledOutBy(i)}, b.says("."))
 		out = append(out, text.when(gap+">0", less.IsPositive()))
 	}
 	return out

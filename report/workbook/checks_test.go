@@ -44,8 +44,8 @@ type otherLife struct {
 }
 
 // otherLives edits every life of a study by itself.
-func otherLives(t *testing.T, tr trial, r *lcc.Result, dice *rand.Rand) map[string]otherLife {
-	out := map[string]otherLife{}
+func otherLives(t *testing.T, tr trial, r *lcc.Result, dice *rand.Rand) []otherLife {
+	var out []otherLife
 	for i := range r.Study.Inputs {
 		if r.Study.Inputs[i].Unit != lcc.Years || r.Study.IsDerived(lcc.Ref(i)) {
 			continue
@@ -62,29 +62,28 @@ func otherLives(t *testing.T, tr trial, r *lcc.Result, dice *rand.Rand) map[stri
 		for a := range r.Alternatives {
 			edit.broken = append(edit.broken, !slices.Equal(r.Alternatives[a].Spells, next.Alternatives[a].Spells))
 		}
-		out[edit.name] = edit
+		out = append(out, edit)
 	}
 	return out
 }
 
 func TestLivesThatGiveOtherYearsTurnTheChecksRed(t *testing.T) {
-	edits := map[string]otherLife{}
+	edits, trials := map[string]otherLife{}, []trial(nil)
 	add := func(name string, study report.Study, seed uint64) {
-		for k, e := range otherLives(t, plainly(t, name, study), study.Result, rand.New(rand.NewPCG(seed, 4))) {
-			edits[k] = e
+		for _, edit := range otherLives(t, plainly(t, name, study), study.Result, rand.New(rand.NewPCG(seed, 4))) {
+			edits[edit.name] = edit
+			trials = append(trials, edit.trial)
 		}
 	}
 	add("cold-store", example(t, "cold-store"), 1)
 	add("school", example(t, "school"), 2)
-	for seed := uint64(1); seed <= 12; seed++ {
+	for seed := uint64(1); seed <= 8; seed++ {
 		r, err := randomStudy(seed).Evaluate()
 		require.NoError(t, err)
 		add(fmt.Sprintf("random study %d", seed), report.Study{Result: r}, seed)
 	}
-	var trials []trial
 	red, calm := 0, 0
 	for _, e := range edits {
-		trials = append(trials, e.trial)
 		if slices.Contains(e.broken, true) {
 			red++
 		} else {

@@ -18,11 +18,12 @@ type measurePlaces struct {
 	categories                            []int
 	residual, backless                    int // residual value; life-cycle cost without it
 	eligible, unbacked                    int // life-cycle costs of those that may be chosen
-	standing, unshown                     int
+	standing, unshown, reasons            int
 	lowest                                string // cell: place of the lowest alternative, from 1; "" when none may be chosen
 
 	best, next, backed found // the lowest, the next best, the lowest without residual value
 	margin, tie, rests string
+	tied               string // the lowest and all that cost the same, listed
 }
 
 // found are the cells of an alternative that was looked for.
@@ -280,6 +281,7 @@ func (b *book) layStanding() {
 	})
 	if a.RunnerUp >= 0 {
 		b.layMargin(rest)
+		b.layTied()
 	}
 	m.standing = b.measureRow(report.LabelStanding, total, func(i int) cell {
 		is, not := b.words.Stands(i, true), b.words.Stands(i, false)
@@ -289,6 +291,15 @@ func (b *book) layStanding() {
 		}
 		return calc(fmt.Sprintf("IF(%s=%d,%s,%s)", m.lowest, i+1, literal(is), literal(not)), value, style{money, total})
 	})
+	if len(b.words.RuledOut()) > 0 {
+		m.reasons = b.measureRow("What rules it out", plain, func(i int) cell {
+			if b.s.Alternatives[i].Eligible() {
+				return cell{}
+			}
+			return label(b.words.RuledOutBy(i), noteRight)
+		})
+		s.heights[m.reasons] = noteHeight
+	}
 	if len(b.unshown()) > 0 {
 		m.unshown = b.measureRow("What is open", plain, func(i int) cell { return label(b.words.Unshown(i), noteRight) })
 		s.heights[m.unshown] = noteHeight
@@ -316,6 +327,52 @@ func (b *book) find(text string, row, cost, value int) found {
 		amount = b.withoutResidual(value)
 	}
 	out.cost = b.fact(text+": cost", b.among(b.measure, cost, out.place), amount, style{form: money})
+	return out
+}
+
+// layTied lists the lowest and all that cost the same: each cell goes on from
+// the one before it.
+func (b *book) layTied() {
+	m, s := &b.measures, b.measure
+	at := s.next()
+	row := b.measureRow("Those that cost the least, listed", plain, func(i int) cell {
+		before, col := "", 2+i
+		if i > 0 {
+			before = here(at, col-1) + "&"
+		}
+		so := fmt.Sprintf("COUNTIF(%s:%s,%s)", fixedColumn(m.eligible, 2), here(m.eligible, col), m.best.cost)
+		all := fmt.Sprintf("COUNTIF(%s,%s)", s.line(m.eligible, 2, 1+len(b.ledgers)), m.best.cost)
+		formula := fmt.Sprintf(`%sIF(%s=%s,IF(%s=1,"",IF(%s=%s," and ",", "))&"“"&%s&"”","")`, before,
+			here(m.eligible, col), m.best.cost, so, so, all, here(measureHead, col))
+		return calc(formula, b.tied(i), style{look: noteRight})
+	})
+	s.heights[row] = noteHeight
+	m.tied = s.at(row, 1+len(b.ledgers))
+}
+
+// tied lists those that cost the least, up to an alternative.
+func (b *book) tied(last int) string {
+	least, all := b.r.Alternatives[b.r.Answer.Lowest].LCC, 0
+	is := func(i int) bool { return b.s.Alternatives[i].Eligible() && b.r.Alternatives[i].LCC.Equal(least) }
+	for i := range b.ledgers {
+		if is(i) {
+			all++
+		}
+	}
+	out, so := "", 0
+	for i := range last + 1 {
+		if !is(i) {
+			continue
+		}
+		switch so++; {
+		case so == 1:
+		case so == all:
+			out += " and "
+		default:
+			out += ", "
+		}
+		out += "“" + b.alternative(i) + "”"
+	}
 	return out
 }
 

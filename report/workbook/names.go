@@ -22,11 +22,13 @@ func (used sheetNames) name(wanted string) string {
 		case strings.ContainsRune(`[]:*?/\`, r), unicode.IsControl(r), r == unicode.ReplacementChar, unicode.Is(unicode.Cf, r):
 			return ' '
 		case r == '\'':
-			return '’' // an apostrophe may not stand at an end
+			return '’' // it may not stand at an end
+		case r == '"':
+			return '”'
 		}
 		return r
 	}, wanted)
-	clean = strings.Join(strings.Fields(clean), " ")
+	clean = unescaped(strings.Join(strings.Fields(clean), " "), '-')
 	for n := 1; ; n++ {
 		mark := ""
 		if n > 1 {
@@ -37,6 +39,20 @@ func (used sheetNames) name(wanted string) string {
 			used[key] = true
 			return name
 		}
+	}
+}
+
+var escaped = regexp.MustCompile(`_x[0-9A-Fa-f]{4}_`)
+
+// unescaped puts something else for the underscore at the head of what the file
+// format would take for the code of a character: _x0041_ is an A.
+func unescaped(name string, other byte) string {
+	for {
+		at := escaped.FindStringIndex(name)
+		if at == nil {
+			return name
+		}
+		name = name[:at[0]] + string(other) + name[at[0]+1:]
 	}
 }
 
@@ -63,7 +79,7 @@ const longestCellName = 120
 
 // name is an unused name for the input at a path of the study file.
 func (used cellNames) name(path string) string {
-	clean := strings.Trim(noLetters.ReplaceAllString(path, "_"), "_")
+	clean := unescaped(strings.Trim(noLetters.ReplaceAllString(path, "_"), "_"), '0')
 	if clean == "" || !strings.Contains(clean, "_") || clean[0] >= '0' && clean[0] <= '9' {
 		clean = "in_" + clean
 	}
