@@ -3,8 +3,6 @@ package workbook
 import (
 	"fmt"
 
-	"github.com/shopspring/decimal"
-
 	"roofyears/lcc"
 	"roofyears/report"
 )
@@ -18,7 +16,6 @@ type book struct {
 	factors lcc.Factors
 	curve   []lcc.RatePoint
 	file    string // name of the study file; "" when there was none
-	version string // of the program; "" when unknown
 
 	named  []namedCell
 	inputs []string // names of the inputs' cells, by place
@@ -61,7 +58,7 @@ func (b *book) all() []int {
 func lay(study report.Study, curve []lcc.RatePoint) *book {
 	b := &book{
 		words: report.WordsOf(study), r: study.Result, s: study.Result.Study, factors: study.Result.Factors(), curve: curve,
-		file: study.File.Name, version: study.Version, sheetNames: sheetNames{}, cellNames: cellNames{},
+		file: study.File.Name, sheetNames: sheetNames{}, cellNames: cellNames{},
 		derived: map[lcc.Ref]string{}, balances: map[int]balancePlaces{},
 	}
 	b.cur, b.mid = b.words.Currency(), b.s.Timing == lcc.MidYear
@@ -137,6 +134,3 @@ const reliable = 9
 func wholeUp(expression string) string {
 	return fmt.Sprintf("ROUNDUP(ROUND(%s,%d),0)", expression, reliable)
 }
-
-// sum adds up decimals.
-func sum(values ...decimal.Decimal) decimal.Decimal { return decimal.Sum(decimal.Zero, values...) }

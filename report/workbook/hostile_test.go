@@ -17,11 +17,11 @@ import (
 	"roofyears/report"
 )
 
-// hostile are texts that a spreadsheet might take for something else.
+// hostile are texts that a spreadsheet might take for something else. A study file has none with control characters.
 var hostile = []string{
 	`=1+1`, `+1+1`, `-2+3`, `@SUM(A1)`, `=HYPERLINK("http://example.invalid","x")`, `'quoted'`, `A1`, `R1C1`, `History`, `history`,
 	`[]:*?/\`, `a very long name of an alternative that does not fit on a tab`, `a very long name of an alternative that does not fit either`,
-	`_x0041_`, `</t></is><c r="A1"><v>1</v></c>`, `"; DROP`, `{=1}`, `TRUE`, `1e5`, `#REF!`, ` leading and trailing `, "tab\tand\nline", `100%`, `🏚 roof 🏚`, `=cmd|'/c calc'!A1`,
+	`_x0041_`, `</t></is><c r="A1"><v>1</v></c>`, `"; DROP`, `{=1}`, `TRUE`, `1e5`, `#REF!`, ` leading and trailing `, "hidden\u200b, turned\u202e and \u00ad", `100%`, `🏚 roof 🏚`, `=cmd|'/c calc'!A1`,
 	`*`, `~?`, `<>residual value`, `&P of &N`,
 }
 
