@@ -9,12 +9,14 @@ import (
 // methodSection says in half a page how the figures come about.
 func (t *teller) methodSection() Section {
 	return Section{ID: "method", Heading: "Every cost is dated, escalated and discounted once", Blocks: []Block{
-		List{Items: t.methodItems(fmt.Sprintf("%s a year (%s)", Percent(t.Rate, 4), t.study.Basis))},
+		List{Items: append(t.methodItems(fmt.Sprintf("%s a year (%s)", Percent(t.Rate, 4), t.study.Basis)),
+			"Amounts are computed exactly and each line of a ledger is rounded once, half a unit away from zero.")},
 		Paragraph{Text: "Terms and measures are those of building economics (ASTM E833 and E917, NIST Handbook 135, ISO 15686-5)."},
 	}}
 }
 
-// methodItems are the sentences of the method; here names the discount rate.
+// methodItems are the sentences of the method, but for how numbers are rounded;
+// here names the discount rate.
 func (t *teller) methodItems(here string) []string {
 	return append([]string{
 		fmt.Sprintf("Each alternative is a chain of roofs over %s: when the service life of one ends, the next follows, with the removal of the old one. A restoration can be recoated a limited number of times, and then something else has to follow; leaving that out would flatter it.", Plural(t.study.Period, "year")),
@@ -37,8 +39,7 @@ func (t *teller) conventions(here string) []string {
 			"Payback: the first year in which the savings have paid for the extra first cost, with present values (discounted) or without discounting (simple). It ignores what comes after, unless the balance turns again, which is told.")
 	}
 	return append(out,
-		fmt.Sprintf("A margin under %s of the life-cycle cost is called a tie: prices and lives are not known that well (common practice).", Percent(lcc.TieShare, 1)),
-		"Amounts are computed exactly and each line of a ledger is rounded once, half a unit away from zero.")
+		fmt.Sprintf("A margin under %s of the life-cycle cost is called a tie: prices and lives are not known that well (common practice).", Percent(lcc.TieShare, 1)))
 }
 
 func (t *teller) basisText() string {

@@ -139,7 +139,8 @@ func (w Words) Settings() []Fact {
 // Remarks are what is suspicious about the study, as sentences.
 func (w Words) Remarks() []string { return w.t.remarks() }
 
-// Method says how the figures come about; here names the discount rate.
+// Method says how the figures come about, but for how numbers are rounded; here
+// names the discount rate.
 func (w Words) Method(here string) []string { return w.t.methodItems(here) }
 
 // Opinion is the caution of what a comparison of costs is not.

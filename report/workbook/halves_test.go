@@ -38,8 +38,8 @@ func halves() *lcc.Study {
 }
 
 // Binary numbers hold half a cent a hair off; it is rounded as in the ledger
-// all the same. Without the rounding aid, Gnumeric 1.12.55 rounds about one in
-// five hundred of these amounts the other way, LibreOffice 7.4 none.
+// all the same. Without the rounding aid, Gnumeric 1.12.55 rounded 24 of 16,200
+// amounts of such a study the other way, LibreOffice 7.4 none.
 func TestHalfCentsAreRoundedAsInTheLedger(t *testing.T) {
 	r, err := halves().Evaluate()
 	require.NoError(t, err)

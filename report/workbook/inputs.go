@@ -42,7 +42,7 @@ func (b *book) layInputs() {
 	s.widths = []float64{36, 24, 15, 13, 22, 22, 32, 14, 40, 40}
 	s.landscape, s.frozen, s.repeat = true, [2]int{firstInput - 1, 1}, firstInput-1
 	s.row(1, label("Inputs", title))
-	s.text(2, inSource, label("Change a number on a coloured cell, and every other sheet follows. Every input has a name, by which formulas call it.", wrapped))
+	s.text(2, inSource, label("Change a number in a coloured cell, and every other sheet follows. Every input has a name, by which formulas call it.", wrapped))
 	s.text(3, inSource, label("An input of “amounts” moves amounts only. One of “years of work” moves the years of recoats and replacements as well: they are laid out on the sheets of the alternatives, and where another life would need other years, a check there and on the sheet “"+b.answer.name+"” turns red.", wrapped))
 	s.head(firstInput-1, []string{"Input", "Of", "Value", "Unit", "Range", "What it moves", "Source", "Check", "Name of the cell", "Place in the study file"},
 		inLabel, inOf, inUnit, inRange, inMoves, inSource, inCheck, inName, inPath)

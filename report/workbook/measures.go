@@ -36,6 +36,7 @@ const measureHead = 4
 func (b *book) layMeasures() {
 	s, n := b.measure, len(b.r.Alternatives)
 	s.widths, s.landscape, s.frozen, s.repeat = []float64{50}, true, [2]int{measureHead, 1}, measureHead
+	s.onePage = true
 	s.row(1, label("Measures: the alternatives side by side", title))
 	for i := range b.ledgers {
 		s.widths = append(s.widths, 26)
