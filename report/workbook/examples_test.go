@@ -3,6 +3,8 @@ package workbook
 import (
 	"bytes"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -52,5 +54,27 @@ func TestExamplesRecalculate(t *testing.T) {
 	}
 	for _, e := range engines {
 		t.Run(e.name, func(t *testing.T) { t.Logf("%d formulas compared", recalculated(t, e, trials)) })
+	}
+}
+
+// The study files of the reader's tests: surveys, films, packs, reflective
+// surfaces, findings, waits, both systems of units.
+func TestStudyFilesRecalculate(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/scenarios/*/*.yaml")
+	require.NoError(t, err)
+	var trials []trial
+	for _, file := range files {
+		if filepath.Base(filepath.Dir(file)) == "bad" {
+			continue
+		}
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		trials = append(trials, plainly(t, file, read(t, scenarios.Source{Name: file, Text: text})))
+	}
+	require.Greater(t, len(trials), 20)
+	for _, e := range engines {
+		t.Run(e.name, func(t *testing.T) {
+			t.Logf("%d formulas of %d workbooks compared", recalculated(t, e, trials), len(trials))
+		})
 	}
 }
