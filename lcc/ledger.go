@@ -30,6 +30,9 @@ type Line struct {
 // another rate.
 type lineOrigin struct {
 	amount   float64  // unrounded
+	price    Ref      // what it costs, or a unit of it
+	quantity Ref      // how many units; NoRef when price is the whole amount
+	life     Ref      // of a prorated residual value: whose unused share is left; else NoRef
 	growth   Ref      // the ageing rate; NoRef when it does not age
 	age      int      // how many years of ageing it has
 	category Category // whose escalation it has; of residual value: construction
@@ -48,7 +51,7 @@ type bookkeeper struct {
 // given year of its age (1 where it does not age).
 func (b *bookkeeper) post(t Time, system int, it *Item, kind Kind, year int) {
 	line := Line{Time: t, Item: it.Name, System: system, Category: it.Category, Kind: kind, Tax: it.Tax}
-	line.origin = lineOrigin{growth: it.Growth, age: year - 1, category: it.Category, priced: t}
+	line.origin = lineOrigin{price: it.Price, quantity: it.Quantity, life: NoRef, growth: it.Growth, age: year - 1, category: it.Category, priced: t}
 	base := b.aged(it, year)
 	b.write(line, base, base.Mul(b.factors.escalate[it.Category][t]))
 }
@@ -146,30 +149,35 @@ func (b *bookkeeper) residual(p *Spell, system *System) {
 	case FixedAmount:
 		base := b.v[system.Residual.Amount].Neg()
 		n := YearEnd(b.study.Period)
-		b.credit(p, "Residual value", n, base, base.Mul(b.factors.escalate[Construction][n]))
+		from := lineOrigin{price: system.Residual.Amount, quantity: NoRef, life: NoRef, priced: n}
+		b.credit(p, "Residual value", from, base, base.Mul(b.factors.escalate[Construction][n]))
 	case Prorated:
 		life := b.v[b.study.LifeAt(p.Slot)]
 		unused := life.Sub(decimal.NewFromInt(int64(b.study.Period - p.From)))
-		if !unused.IsPositive() {
-			return
-		}
-		share := quo(unused, life)
-		items := p.renewalItems(system)
-		for i := range items {
-			if it := &items[i]; it.Category == Construction {
-				base := b.base(it).Mul(share).Neg()
-				paid := base.Mul(b.factors.escalate[Construction][YearEnd(p.From)])
-				b.credit(p, "Residual value: "+it.Name, YearEnd(p.From), base, paid.Mul(b.restated(p.From)))
-			}
+		if unused.IsPositive() {
+			b.prorate(p, system, quo(unused, life))
 		}
 	}
 }
 
-// credit writes a line of residual value, escalated as construction up to
-// `priced`.
-func (b *bookkeeper) credit(p *Spell, name string, priced Time, base, amount decimal.Decimal) {
+// prorate credits the unused share of the renewal in place.
+func (b *bookkeeper) prorate(p *Spell, system *System, share decimal.Decimal) {
+	items := p.renewalItems(system)
+	for i := range items {
+		if it := &items[i]; it.Category == Construction {
+			base := b.base(it).Mul(share).Neg()
+			paid := base.Mul(b.factors.escalate[Construction][YearEnd(p.From)])
+			from := lineOrigin{price: it.Price, quantity: it.Quantity, life: b.study.LifeAt(p.Slot), priced: YearEnd(p.From)}
+			b.credit(p, "Residual value: "+it.Name, from, base, paid.Mul(b.restated(p.From)))
+		}
+	}
+}
+
+// credit writes a line of residual value, escalated as construction.
+func (b *bookkeeper) credit(p *Spell, name string, from lineOrigin, base, amount decimal.Decimal) {
 	line := Line{Time: YearEnd(b.study.Period), Item: name, System: p.System, Category: NoCategory, Kind: ResidualValue}
-	line.origin = lineOrigin{growth: NoRef, category: Construction, priced: priced}
+	line.origin = from
+	line.origin.growth, line.origin.category = NoRef, Construction
 	b.write(line, base, amount)
 }
 

@@ -34,8 +34,14 @@ type Comparison struct {
 	Discounted Payback
 }
 
-// NotReached is the reason of a payback that does not come.
-const NotReached = "not reached within the study period"
+// The reasons of what is not defined; NotReached is that of a payback that does
+// not come.
+const (
+	NotReached        = "not reached within the study period"
+	PaysAtOnce        = "it costs no more at the start than the base case, so any saving is immediate"
+	NoExtraInvestment = "it asks for no more investment than the base case"
+	RatioNotPositive  = "the savings-to-investment ratio is not positive"
+)
 
 // ratioPlaces is how many decimals SIR and AIRR carry.
 const ratioPlaces = 12
@@ -59,7 +65,7 @@ func (r *Result) compare(base, alt *Outcome) Comparison {
 func sir(investBase, runBase, investAlt, runAlt decimal.Decimal) Measure {
 	extra := investAlt.Sub(investBase)
 	if !extra.IsPositive() {
-		return Measure{Reason: "it asks for no more investment than the base case"}
+		return Measure{Reason: NoExtraInvestment}
 	}
 	return Measure{Value: runBase.Sub(runAlt).DivRound(extra, ratioPlaces)}
 }
@@ -83,7 +89,7 @@ func airr(ratio Measure, rate decimal.Decimal, n int) Measure {
 	case !ratio.Defined():
 		return Measure{Reason: ratio.Reason}
 	case !ratio.Value.IsPositive():
-		return Measure{Reason: "the savings-to-investment ratio is not positive"}
+		return Measure{Reason: RatioNotPositive}
 	}
 	exponent := quo(one, decimal.NewFromInt(int64(n)))
 	growth, err := ratio.Value.PowWithPrecision(exponent, 2*ratioPlaces)
@@ -106,7 +112,7 @@ func payback(base, alt *Outcome, n int, of func(Line) decimal.Decimal) Payback {
 	}
 	balance := savings[0] // minus the extra first cost
 	if !balance.IsNegative() {
-		return Payback{Reason: "it costs no more at the start than the base case, so any saving is immediate"}
+		return Payback{Reason: PaysAtOnce}
 	}
 	p := Payback{Reason: NotReached}
 	for year := 1; year <= n; year++ {

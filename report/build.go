@@ -53,8 +53,15 @@ func Brief(in Study) *Document {
 	return doc
 }
 
-// facts say who asks, who answers, and as of when.
+// facts say who asks, who answers, as of when, at which rate and of which roof.
 func (t *teller) facts() []Fact {
+	return append(t.aboutFacts(),
+		Fact{"Discount rate", Percent(t.Rate, 4) + " " + t.study.Basis.String()},
+		Fact{"Roof", trimmed(t.Area, 6) + " " + t.areaUnit() + " in plan"})
+}
+
+// aboutFacts say who asks, who answers, and as of when.
+func (t *teller) aboutFacts() []Fact {
 	about := t.study.About
 	var out []Fact
 	add := func(label, text string) {
@@ -68,8 +75,6 @@ func (t *teller) facts() []Fact {
 	add("Prices valid until", about.ValidUntil)
 	add("Base date", about.BaseDate)
 	add("Study period", Plural(t.study.Period, "year"))
-	add("Discount rate", Percent(t.Rate, 4)+" "+t.study.Basis.String())
-	add("Roof", trimmed(t.Area, 6)+" "+t.areaUnit()+" in plan")
 	return out
 }
 

@@ -73,7 +73,7 @@ func (t *roofsTeller) methodSection() Section {
 		rate = "here each roof’s own"
 	}
 	items := append(chainTexts(t.study.Period),
-		discountText(rate, t.study.Basis), timingText(t.study.Timing), lccText, "Residual value: "+residualText(t.Roofs.studies...))
+		discountText(fmt.Sprintf("%s (%s)", rate, t.study.Basis), t.study.Basis), timingText(t.study.Timing), lccText, "Residual value: "+residualText(t.Roofs.studies...))
 	if t.saveable() {
 		items = append(items,
 			"Net savings: the life-cycle cost of the base case less that of the alternative. The roof that saves most comes first.",

@@ -16,14 +16,19 @@ const noSource = "no source given"
 func (t *teller) assumptionsSection() Section {
 	s := Section{ID: "assumptions", Heading: t.inputsHeading()}
 	if len(t.Warnings) > 0 {
-		list := List{Role: Remark}
-		for _, w := range t.Warnings {
-			list.Items = append(list.Items, fmt.Sprintf("%s: %s.", w.About, w.Text))
-		}
-		s.Blocks = append(s.Blocks, list)
+		s.Blocks = append(s.Blocks, List{Role: Remark, Items: t.remarks()})
 	}
 	s.Blocks = append(s.Blocks, Paragraph{Role: Lead, Text: t.unsourcedText()}, t.inputTable(), t.settingTable())
 	return s
+}
+
+// remarks are the warnings as sentences.
+func (t *teller) remarks() []string {
+	var out []string
+	for _, w := range t.Warnings {
+		out = append(out, fmt.Sprintf("%s: %s.", w.About, w.Text))
+	}
+	return out
 }
 
 // sourced counts the inputs that have a source; a list of rates is one. What

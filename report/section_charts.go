@@ -118,13 +118,18 @@ func (t *teller) yearTables(id, caption string, values [][]decimal.Decimal) []Ta
 	})
 }
 
+// moneyPaid says in which money payments are told.
+func (t *teller) moneyPaid() string {
+	if t.HasCurrentMoney() {
+		return "money of the day"
+	}
+	return "money of the base date (the study states no inflation)"
+}
+
 // paymentBlocks show what is paid in each year, a chart for each alternative
 // to one scale.
 func (t *teller) paymentBlocks() []Block {
-	inMoney := "money of the day"
-	if !t.HasCurrentMoney() {
-		inMoney = "money of the base date (the study states no inflation)"
-	}
+	inMoney := t.moneyPaid()
 	blocks := []Block{Paragraph{Role: Lead, Text: fmt.Sprintf(
 		"What has to be paid in each year, in %s and to one scale. The residual value is a worth at the end, not a payment, and is left out.", inMoney)}}
 	paid := make([][]decimal.Decimal, len(t.Alternatives))
@@ -157,6 +162,9 @@ func (t *teller) paymentBlocks() []Block {
 	return blocks
 }
 
+// residualCategory stands beside the cost categories.
+const residualCategory = "residual value"
+
 // categoryBlocks show what the money goes to.
 func (t *teller) categoryBlocks() []Block {
 	fig := Figure{
@@ -180,7 +188,7 @@ func (t *teller) categoryBlocks() []Block {
 	for c := range lcc.NumCategories {
 		add(c.String(), func(o *lcc.Outcome) decimal.Decimal { return o.ByCategory[c] })
 	}
-	add("residual value", func(o *lcc.Outcome) decimal.Decimal { return o.Residual.PV.Neg() })
+	add(residualCategory, func(o *lcc.Outcome) decimal.Decimal { return o.Residual.PV.Neg() })
 	tables := t.bySet("categories-table", "Present value by cost category, "+t.study.About.Currency, []Column{words("Category")}, len(fig.Series),
 		func(i int, set []int) Row {
 			row := plainRow(text(fig.Series[i].Name))

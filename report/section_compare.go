@@ -18,6 +18,13 @@ const (
 	worthLabel     = "Annual worth: as a level cost a year"
 	savingsLabel   = "Net savings against the base case"
 	isBaseCase     = "base case"
+	perAreaLabel   = "Annual worth per "
+	sirLabel       = "Savings-to-investment ratio (SIR)"
+	airrLabel      = "Adjusted internal rate of return (AIRR)"
+	simpleLabel    = "Simple payback"
+	discountLabel  = "Discounted payback"
+	notDefined     = "not defined"
+	notReached     = "not reached"
 	standing       = "Standing"
 	standsLowest   = "lowest"
 	standsEligible = "not ruled out"
@@ -124,7 +131,7 @@ func (t *teller) compareTable(id string, set []int) Table {
 	table.Rows = append(table.Rows,
 		t.compareRow(set, Total, lccLabel, func(o *lcc.Outcome) Cell { return money(o.LCC) }),
 		t.compareRow(set, Body, worthLabel, func(o *lcc.Outcome) Cell { return money(o.AnnualWorth) }),
-		t.compareRow(set, Body, "Annual worth per "+t.areaUnit()+" of roof", func(o *lcc.Outcome) Cell { return money(o.WorthPerArea) }),
+		t.compareRow(set, Body, perAreaLabel+t.areaUnit()+" of roof", func(o *lcc.Outcome) Cell { return money(o.WorthPerArea) }),
 	)
 	table.Rows = append(table.Rows, t.baseRows(set)...)
 	table.Rows = append(table.Rows, t.standingRow(set))
@@ -155,18 +162,18 @@ func (t *teller) baseRows(set []int) []Row {
 	}
 	return []Row{
 		against(savingsLabel, func(c *lcc.Comparison) Cell { return money(c.NetSavings) }),
-		against("Savings-to-investment ratio (SIR)", func(c *lcc.Comparison) Cell {
+		against(sirLabel, func(c *lcc.Comparison) Cell {
 			return measureCell(c.SIR, func(v decimal.Decimal) Cell { return Cell{Kind: RatioCell, Number: v} })
 		}),
-		against("Adjusted internal rate of return (AIRR)", func(c *lcc.Comparison) Cell { return measureCell(c.AIRR, rate) }),
-		against("Simple payback", func(c *lcc.Comparison) Cell { return paybackCell(c.Simple) }),
-		against("Discounted payback", func(c *lcc.Comparison) Cell { return paybackCell(c.Discounted) }),
+		against(airrLabel, func(c *lcc.Comparison) Cell { return measureCell(c.AIRR, rate) }),
+		against(simpleLabel, func(c *lcc.Comparison) Cell { return paybackCell(c.Simple) }),
+		against(discountLabel, func(c *lcc.Comparison) Cell { return paybackCell(c.Discounted) }),
 	}
 }
 
 func measureCell(m lcc.Measure, show func(decimal.Decimal) Cell) Cell {
 	if !m.Defined() {
-		return state("not defined", m.Reason)
+		return state(notDefined, m.Reason)
 	}
 	return show(m.Value)
 }
@@ -174,9 +181,9 @@ func measureCell(m lcc.Measure, show func(decimal.Decimal) Cell) Cell {
 func paybackCell(p lcc.Payback) Cell {
 	switch {
 	case p.Reason == lcc.NotReached:
-		return state("not reached", "")
+		return state(notReached, "")
 	case !p.Defined():
-		return state("not defined", p.Reason)
+		return state(notDefined, p.Reason)
 	}
 	cell := text(fmt.Sprintf("year %d", p.Year))
 	if p.Reversal > 0 {

@@ -12,7 +12,7 @@ const methodHeading = "Every cost is dated, escalated and discounted once"
 // methodSection says in half a page how the figures come about.
 func (t *teller) methodSection() Section {
 	return Section{ID: "method", Heading: methodHeading, Blocks: []Block{
-		List{Items: append(chainTexts(t.study.Period), t.conventions()...)},
+		List{Items: append(t.methodItems(fmt.Sprintf("here %s a year (%s)", Percent(t.Rate, 4), t.study.Basis)), exactText)},
 		Paragraph{Text: termsText},
 	}}
 }
@@ -32,10 +32,16 @@ func chainTexts(period int) []string {
 	}
 }
 
+// methodItems are the sentences of the method, but for how numbers are rounded;
+// rate says which discount rate it is.
+func (t *teller) methodItems(rate string) []string {
+	return append(chainTexts(t.study.Period), t.conventions(rate)...)
+}
+
 // conventions are the sentences that depend on the study.
-func (t *teller) conventions() []string {
+func (t *teller) conventions(rate string) []string {
 	out := []string{
-		discountText("here "+Percent(t.Rate, 4)+" a year", t.study.Basis),
+		discountText(rate, t.study.Basis),
 		timingText(t.study.Timing),
 		lccText,
 		"Residual value: " + residualText(t.study),
@@ -46,12 +52,12 @@ func (t *teller) conventions() []string {
 			fmt.Sprintf("Net savings, savings-to-investment ratio (SIR), adjusted internal rate of return (AIRR) and payback compare an alternative with the base case, “%s”. SIR and AIRR say whether extra investment earns more than the discount rate; they do not rank the alternatives of one roof. AIRR takes savings to be reinvested at the discount rate.", t.name(t.study.BaseCase())),
 			"Payback: the first year in which the savings have paid for the extra first cost, with present values (discounted) or without discounting (simple). It ignores what comes after, unless the balance turns again, which is told.")
 	}
-	return append(out, tieText(), exactText)
+	return append(out, tieText())
 }
 
 // discountText says what a present value is at a discount rate, in words.
 func discountText(rate string, basis lcc.Basis) string {
-	return fmt.Sprintf("Present value: money paid later counts for less, by the discount rate, %s (%s). %s", rate, basis, basisText(basis))
+	return fmt.Sprintf("Present value: money paid later counts for less, by the discount rate, %s. %s", rate, basisText(basis))
 }
 
 // tieText says what is called a tie.

@@ -10,6 +10,9 @@ import (
 	"roofyears/lcc"
 )
 
+// NoneEligible is the answer of a study that rules every alternative out.
+const NoneEligible = "No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."
+
 // AnswerText is the answer in plain sentences: the cheapest eligible
 // alternative, by how much, at which rate and over which period, and between
 // which discount rates it stays so.
@@ -22,7 +25,7 @@ func (t *teller) answerSentences() []string {
 	a := t.Answer
 	switch {
 	case a.Lowest < 0:
-		return []string{"No alternative of this study is eligible: each one is ruled out, so there is no answer to give. The figures are shown for information only."}
+		return []string{NoneEligible}
 	case a.RunnerUp < 0:
 		return slices.Concat([]string{t.onlyOne()}, t.unshownSentences(), t.cheaperButRuledOut())
 	case a.Tie && t.sameEverywhere():
@@ -233,13 +236,18 @@ func (t *teller) againSentence() string {
 func (t *teller) cheaperButRuledOut() []string {
 	var out []string
 	for i := range t.Alternatives {
-		ruling := t.Alternatives[i].Alternative.RuledOut
-		if ruling != nil && t.Difference(i, t.Answer.Lowest).IsNegative() {
-			out = append(out, fmt.Sprintf("“%s” would cost %s less, but is ruled out: %s (%s)%s.",
-				t.name(i), t.cur.Amount(t.Difference(t.Answer.Lowest, i)), ruling.Finding, ruling.Rule, furtherText(len(ruling.Further))))
+		if t.Alternatives[i].Alternative.RuledOut != nil && t.Difference(i, t.Answer.Lowest).IsNegative() {
+			out = append(out, fmt.Sprintf("“%s” would cost %s less, but is ruled out: %s.",
+				t.name(i), t.cur.Amount(t.Difference(t.Answer.Lowest, i)), t.ruledOutBy(i)))
 		}
 	}
 	return out
+}
+
+// ruledOutBy says in short what rules an alternative out.
+func (t *teller) ruledOutBy(i int) string {
+	ruling := t.Alternatives[i].Alternative.RuledOut
+	return fmt.Sprintf("%s (%s)%s", ruling.Finding, ruling.Rule, furtherText(len(ruling.Further)))
 }
 
 // furtherText counts the rulings that are not told.

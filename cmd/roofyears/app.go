@@ -123,7 +123,7 @@ func newApp(std stream) *cli.App {
 		DisableSliceFlagSeparator: true,
 		Commands: []*cli.Command{
 			c.newCommand(), c.checkCommand(), c.compareCommand(), c.sensitivityCommand(), c.breakEvenCommand(), c.riskCommand(),
-			c.reportCommand(), c.takeOffCommand(), c.portfolioCommand(), c.verifyCommand(), c.factorsCommand(),
+			c.reportCommand(), c.workbookCommand(), c.takeOffCommand(), c.portfolioCommand(), c.verifyCommand(), c.factorsCommand(),
 			c.schemaCommand(), c.completionCommand(), c.manCommand(), c.versionCommand(), c.helpCommand(),
 		},
 		Action: func(ctx *cli.Context) error {

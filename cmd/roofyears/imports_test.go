@@ -38,9 +38,10 @@ var mayImport = map[string][]string{
 	"roofyears/report/roofbook":         {"std", "roofyears/report", "github.com/xuri/excelize/v2"},
 	"roofyears/report/text":             {"std", "roofyears/report", "github.com/jedib0t/go-pretty/v6"},
 	"roofyears/report/html":             {"std", "roofyears/report", "roofyears/scenarios/contrast", "github.com/go-echarts/go-echarts/v2"},
+	"roofyears/report/workbook":         {"std", "roofyears/lcc", "roofyears/report", "github.com/shopspring/decimal", "github.com/xuri/excelize/v2"},
 	"roofyears/report/html/verify":      {"std", "roofyears/report", "roofyears/report/html", "golang.org/x/net/html"},
 	"roofyears/report/html/browsertest": {"std", "github.com/chromedp/chromedp", "github.com/chromedp/cdproto"},
-	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/budget", "roofyears/lcc/plan", "roofyears/lcc/tax", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/scenarios/portfolio", "roofyears/report", "roofyears/report/roofbook", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
+	"roofyears/cmd/roofyears": {"std", "roofyears/lcc", "roofyears/lcc/budget", "roofyears/lcc/plan", "roofyears/lcc/tax", "roofyears/lcc/coolroof", "roofyears/lcc/takeoff", "roofyears/scenarios/units", "roofyears/scenarios/coating", "roofyears/lcc/risk", "roofyears/lcc/vary", "roofyears/scenarios", "roofyears/scenarios/portfolio", "roofyears/report", "roofyears/report/roofbook", "roofyears/report/workbook", "roofyears/report/text", "roofyears/report/html", "roofyears/report/html/verify",
 		"github.com/shopspring/decimal", "github.com/urfave/cli/v2", "github.com/schollz/progressbar/v3", "golang.org/x/term"},
 }
 
