@@ -1,5 +1,0 @@
-//go:build race
-
-package lcc
-
-const oracleHundreds = 4
