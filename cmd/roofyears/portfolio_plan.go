@@ -1,6 +1,9 @@
 package main
 
 import (
+	"fmt"
+	"slices"
+
 	"roofyears/lcc"
 	"roofyears/lcc/plan"
 	"roofyears/report"
@@ -44,4 +47,18 @@ func (p *planning) choose(roofs []*doneRoof) (*plan.Plan, error) {
 		}
 	}
 	return &made, nil
+}
+
+// remarks tell what of the templates tilts a plan.
+func (p *planning) remarks() []string {
+	var out []string
+	for _, lay := range p.lays {
+		for _, name := range lay.SkippedRemoval() {
+			text := fmt.Sprintf("plan: %q pays for removing the old roof when it is put off, but not when it starts at once; if it should, give it a wait of 0 years on that roof", name)
+			if !slices.Contains(out, text) {
+				out = append(out, text)
+			}
+		}
+	}
+	return out
 }

@@ -206,6 +206,22 @@ func TestPlanOfTheTemplate(t *testing.T) {
 	assert.Contains(t, told, "--plan needs a budget: the template states none, so say --budget YEAR=AMOUNT")
 }
 
+// The old roof is removed when a work is put off; that a study leaves it out of
+// works that start at once is told, and mended by a wait of no years.
+func TestPlanTellsRemovalThatIsLeftOut(t *testing.T) {
+	const then = "    then: tear_off\n\n  restoration:"
+	removal := []string{then, "    removal: [{item: Take the gravel off, amount: 20000}]\n" + then}
+	_, _, told := planned(t, exitDone, "id\na\n", "--plan", otherTemplate(t, removal...), "-")
+	assert.Contains(t, told, `plan: "Roof over" pays for removing the old roof when it is put off, but not when it starts at once; if it should, give it a wait of 0 years on that roof`)
+	waits := []string{"start: restoration}", "start: restoration, wait: {on: existing, years: 0}}", "start: recover}", "start: recover, wait: {on: existing, years: 0}}", "name: Tear off and replace, start: tear_off}", "name: Tear off and replace, start: tear_off, wait: {on: existing, years: 0}}"}
+	rows, _, told := planned(t, exitDone, "id,not_before\na,2028\n", "--plan", otherTemplate(t, append(removal, waits...)...), "-")
+	assert.NotContains(t, told, "pays for removing")
+	require.NotNil(t, rows[0].Plan.Start, "what waits for no years can be put off")
+	assert.GreaterOrEqual(t, *rows[0].Plan.Start, 2028)
+	_, _, told = planned(t, exitDone, "id\na\n", "--plan", "example:portfolio", "-")
+	assert.NotContains(t, told, "pays for removing")
+}
+
 func TestBudgetsThatAreNone(t *testing.T) {
 	for _, c := range []struct {
 		args []string

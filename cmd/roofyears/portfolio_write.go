@@ -230,7 +230,7 @@ func (w *roofWriting) summary() {
 		}
 	}
 	if w.plan != nil {
-		for _, line := range w.run.result.PlanLines(w.plan, w.ids()) {
+		for _, line := range append(w.run.result.PlanLines(w.plan, w.ids()), w.run.plan.remarks()...) {
 			fmt.Fprintln(w.told, printable(line))
 		}
 	}

@@ -12,8 +12,8 @@
 //   - Year t of a plan is time t of the ledger: year 0 is the base date.
 //   - An alternative that is put off is the study's own with a wait on the roof
 //     that the base case starts with; what waiting costs is what a wait costs.
-//     One that has a wait of its own, or starts with a roof that is in place
-//     already, is not put off.
+//     One that has a wait of its own, but of 0 years on that roof, or starts
+//     with a roof that is in place already, is not put off.
 //   - An option takes from the money of a year what installations, recoats and
 //     removals cost in it, also those that an old roof forces: the amounts of
 //     its ledger, escalated and not discounted, so money of the base date in a

@@ -48,7 +48,7 @@ func NewTemplate(study *lcc.Study, years int) (*Template, error) {
 	for i, a := range study.Alternatives {
 		year := firstYear(study, a)
 		t.add(a, Start{i, year, true})
-		if year == NoWork || a.Wait != nil {
+		if year == NoWork || a.Wait != nil && !atOnce(a, kept) {
 			continue
 		}
 		for year := 1; year < years; year++ {
@@ -81,6 +81,30 @@ func kept(study *lcc.Study) (int, error) {
 		return 0, fmt.Errorf("the base case %q does not start with a roof that is in place, which a plan needs: other works wait on it", a.Name)
 	}
 	return system, nil
+}
+
+// atOnce tells an alternative that waits on the kept roof for no years: it
+// starts at once, and pays what removing that roof costs.
+func atOnce(a lcc.Alternative, kept int) bool {
+	return a.Wait != nil && a.Wait.Years == 0 && a.Wait.On == kept
+}
+
+// SkippedRemoval names the alternatives that pay for removing the roof that
+// other works wait on when they are put off, but not when they start at once,
+// as the study has it: putting them off looks dearer by that. A wait of 0 years
+// on that roof mends it.
+func (t *Template) SkippedRemoval() []string {
+	kept, err := kept(t.study)
+	if err != nil || len(t.study.Systems[kept].Removal) == 0 {
+		return nil
+	}
+	var out []string
+	for i := range t.study.Alternatives {
+		if a := t.study.Alternatives[i]; firstYear(t.study, a) == 0 && a.Wait == nil {
+			out = append(out, a.Name)
+		}
+	}
+	return out
 }
 
 // firstYear is when an alternative starts as the study states it.
