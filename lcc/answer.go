@@ -74,6 +74,14 @@ func IsTie(margin, lowest decimal.Decimal) bool {
 	return margin.IsZero() || margin.LessThan(lowest.Abs().Mul(TieShare))
 }
 
+// isTieMinor is IsTie of amounts in minor units, within −MaxMinor to MaxMinor.
+func isTieMinor(margin, lowest int64) bool {
+	return margin == 0 || margin*tieParts < max(lowest, -lowest)*tieShare
+}
+
+// tieShare of tieParts is TieShare, in whole numbers of at most some hundreds.
+var tieShare, tieParts = TieShare.Rat().Num().Int64(), TieShare.Rat().Denom().Int64()
+
 // unbacked finds the answer without residual values.
 func (r *Result) unbacked(a *Answer) {
 	without := func(i int) decimal.Decimal { return r.Alternatives[i].LCC.Add(r.Alternatives[i].Residual.PV) }

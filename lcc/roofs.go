@@ -3,6 +3,7 @@ package lcc
 import (
 	"fmt"
 	"math"
+	"math/bits"
 
 	"github.com/shopspring/decimal"
 )
@@ -214,7 +215,7 @@ func (s *Study) RoofAnswer(costs []RoofCost) RoofAnswer {
 	a.Lowest, a.RunnerUp = s.Rank(func(i, j int) bool { return costs[i].LCC < costs[j].LCC })
 	if a.RunnerUp >= 0 {
 		a.Margin = costs[a.RunnerUp].LCC - costs[a.Lowest].LCC
-		a.Tie = IsTie(decimal.NewFromInt(a.Margin), decimal.NewFromInt(costs[a.Lowest].LCC))
+		a.Tie = isTieMinor(a.Margin, costs[a.Lowest].LCC)
 	}
 	return a
 }
@@ -227,7 +228,32 @@ func (s *Study) RoofSIR(costs []RoofCost, alternative int) Measure {
 		return Measure{Reason: "it is not compared with a base case"}
 	}
 	b, a := costs[base], costs[alternative]
-	return sir(
-		decimal.NewFromInt(b.LCC-b.Running), decimal.NewFromInt(b.Running),
-		decimal.NewFromInt(a.LCC-a.Running), decimal.NewFromInt(a.Running))
+	return sirMinor(b.Running-a.Running, (a.LCC-a.Running)-(b.LCC-b.Running))
 }
+
+// sirMinor is sir of the saving in running costs and the extra investment in
+// minor units, rounded alike. Its dividend takes 128 bits.
+func sirMinor(saving, extra int64) Measure {
+	if extra <= 0 {
+		return Measure{Reason: NoExtraInvestment}
+	}
+	high, low := bits.Mul64(uint64(max(saving, -saving)), ratioScale)
+	by := uint64(extra)
+	if high >= by {
+		return Measure{Value: decimal.NewFromInt(saving).DivRound(decimal.NewFromInt(extra), ratioPlaces)}
+	}
+	quotient, rest := bits.Div64(high, low, by)
+	if rest >= by-rest { // away from zero
+		quotient++
+	}
+	if quotient > math.MaxInt64 {
+		return Measure{Value: decimal.NewFromInt(saving).DivRound(decimal.NewFromInt(extra), ratioPlaces)}
+	}
+	if saving < 0 {
+		return Measure{Value: decimal.New(-int64(quotient), -ratioPlaces)}
+	}
+	return Measure{Value: decimal.New(int64(quotient), -ratioPlaces)}
+}
+
+// ratioScale is ten to the ratioPlaces.
+const ratioScale = 1_000_000_000_000

@@ -228,3 +228,24 @@ func TestLinesAreSettledAtTheRoofsOwnRate(t *testing.T) {
 		assert.Equal(t, c.lcc, out[0].LCC, c.rate)
 	}
 }
+
+// The ratio and the tie in whole numbers are those of decimals.
+func TestRatiosInMinorUnits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		amount := rapid.OneOf(rapid.Int64Range(-MaxMinor, MaxMinor), rapid.Int64Range(-1000, 1000))
+		saving, extra := amount.Draw(t, "saving"), amount.Draw(t, "extra")
+		want := sir(decimal.Zero, decimal.NewFromInt(saving), decimal.NewFromInt(extra), decimal.Zero)
+		got := sirMinor(saving, extra)
+		if got.Reason != want.Reason || !got.Value.Equal(want.Value) {
+			t.Fatalf("%d/%d is %v, expected %v", saving, extra, got, want)
+		}
+		lowest := amount.Draw(t, "lowest")
+		margin := max(saving, -saving)
+		if rapid.Bool().Draw(t, "near") {
+			margin = decimal.NewFromInt(max(lowest, -lowest)).Mul(TieShare).IntPart() + rapid.Int64Range(0, 2).Draw(t, "beside")
+		}
+		if isTieMinor(margin, lowest) != IsTie(decimal.NewFromInt(margin), decimal.NewFromInt(lowest)) {
+			t.Fatalf("a margin of %d over %d", margin, lowest)
+		}
+	})
+}

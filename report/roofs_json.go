@@ -90,9 +90,9 @@ func (t *Roofs) WriteRoofsSummary(w io.Writer, s RoofsSummary) error {
 }
 
 func (t *Roofs) roofsTotal(name string, a *RoofTotal, saves bool) roofsAlternative {
-	out := roofsAlternative{Name: name, Roofs: a.Count, LCC: t.bigNumber(&a.LCC), First: t.bigNumber(&a.First)}
+	out := roofsAlternative{Name: name, Roofs: a.Count, LCC: t.bigNumber(a.LCC.Big()), First: t.bigNumber(a.First.Big())}
 	if saves {
-		saved := t.bigNumber(&a.Saved)
+		saved := t.bigNumber(a.Saved.Big())
 		out.Saved = &saved
 	}
 	return out

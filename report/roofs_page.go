@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math/big"
 
 	"github.com/shopspring/decimal"
 
@@ -80,8 +79,8 @@ func tellRoofs(in RoofsPage) *roofsTeller {
 // minor is an amount in minor units as a number.
 func (t *roofsTeller) minor(minor int64) decimal.Decimal { return decimal.New(minor, -t.cur.Digits) }
 
-func (t *roofsTeller) sum(minor *big.Int) decimal.Decimal {
-	return decimal.NewFromBigInt(minor, -t.cur.Digits)
+func (t *roofsTeller) sum(minor *MinorSum) decimal.Decimal {
+	return decimal.NewFromBigInt(minor.Big(), -t.cur.Digits)
 }
 
 // amount writes an amount in minor units for a sentence.

@@ -3,7 +3,6 @@ package report
 import (
 	"cmp"
 	"fmt"
-	"math/big"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -77,8 +76,8 @@ func (t *roofsTeller) lowestSentence() string {
 }
 
 // against says by how much something costs less than what follows.
-func (t *roofsTeller) against(saved *big.Int) string {
-	switch saved.Sign() {
+func (t *roofsTeller) against(saved *MinorSum) string {
+	switch t.sum(saved).Sign() {
 	case 0:
 		return "as much as"
 	case -1:

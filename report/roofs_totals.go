@@ -18,9 +18,9 @@ type RoofTotals struct {
 
 // RoofTotal is what one alternative sums up to over all roofs.
 type RoofTotal struct {
-	LCC, First, Saved big.Int // in minor units; Saved is against the base case
-	Count             int     // roofs that have it
-	Lowest            int     // roofs for which it is the lowest
+	LCC, First, Saved MinorSum // in minor units; Saved is against the base case
+	Count             int      // roofs that have it
+	Lowest            int      // roofs for which it is the lowest
 }
 
 // Add adds a row.
@@ -45,20 +45,16 @@ func (s *RoofTotals) Add(t *Roofs, r *Roof) {
 func (a *RoofTotal) add(t *Roofs, r *Roof, i int) {
 	a.Count++
 	saved, _ := t.saved(r, i)
-	for _, sum := range []struct {
-		to    *big.Int
-		minor int64
-	}{{&a.LCC, r.Costs[i].LCC}, {&a.First, r.Costs[i].First}, {&a.Saved, saved}} {
-		var x big.Int
-		sum.to.Add(sum.to, x.SetInt64(sum.minor))
-	}
+	a.LCC.Add(r.Costs[i].LCC)
+	a.First.Add(r.Costs[i].First)
+	a.Saved.Add(saved)
 }
 
 // join adds another total of the same.
 func (a *RoofTotal) join(b *RoofTotal) {
-	a.LCC.Add(&a.LCC, &b.LCC)
-	a.First.Add(&a.First, &b.First)
-	a.Saved.Add(&a.Saved, &b.Saved)
+	a.LCC.Join(&b.LCC)
+	a.First.Join(&b.First)
+	a.Saved.Join(&b.Saved)
 	a.Count, a.Lowest = a.Count+b.Count, a.Lowest+b.Lowest
 }
 
@@ -115,7 +111,7 @@ func (t *Roofs) Saves(at int) bool {
 	return false
 }
 
-func (t *Roofs) sum(minor *big.Int) string { return t.AmountOf(minor) + " " + t.currency() }
+func (t *Roofs) sum(minor *MinorSum) string { return t.AmountOf(minor.Big()) + " " + t.currency() }
 
 // AmountOf is an amount in minor units with the currency's digits.
 func (t *Roofs) AmountOf(minor *big.Int) string {

@@ -28,29 +28,52 @@ func (f *File) Settable(in lcc.Ref) error {
 	return errors.New(source)
 }
 
-// ParseCell reads the value of an input, which is Settable, as the file would:
-// with the same limits and units. Without a unit it has the unit of the input,
-// and with another one of the same kind it is converted exactly. The error
-// says what was found, what was expected and what to write.
+// ParseCell reads one cell of an input, which is Settable; see Cell.
 func (f *File) ParseCell(in lcc.Ref, text string) (decimal.Decimal, error) {
-	k := f.kinds[in]
-	if v, short := shortNumber(text); short && k.within(v) && (k.unit != lcc.Rate && !k.share || v.Abs().LessThan(unity)) {
+	return f.Cell(in).Parse(text)
+}
+
+// Cell reads the cells of one input.
+type Cell struct {
+	k   measure
+	own string // the unit of the input
+	// Limits in float64. What is nearest to a number beyond a limit is not
+	// within them, since rounding keeps the order; what is nearest to a limit
+	// itself is left to decimals.
+	low, high float64
+}
+
+// Cell prepares to read the cells of an input, which is Settable.
+func (f *File) Cell(in lcc.Ref) *Cell {
+	c := &Cell{k: f.kinds[in], own: f.Study.Inputs[in].UnitText}
+	c.low, c.high = c.k.low.InexactFloat64(), c.k.high.InexactFloat64()
+	if c.k.unit == lcc.Rate || c.k.share { // 3 stands for 300 %, which is written so
+		c.low, c.high = max(c.low, -1), min(c.high, 1)
+	}
+	if !slices.Contains(c.k.units, "") {
+		c.k.units = append([]string{""}, c.k.units...)
+	}
+	return c
+}
+
+// Parse reads the value as the file would: with the same limits and units.
+// Without a unit it has the unit of the input, and with another one of the same
+// kind it is converted exactly. The error says what was found, what was
+// expected and what to write.
+func (c *Cell) Parse(text string) (decimal.Decimal, error) {
+	if v, near, short := shortNumber(text); short && near > c.low && near < c.high {
 		return v, nil
 	}
-	if !slices.Contains(k.units, "") {
-		k.units = append([]string{""}, k.units...)
-	}
-	n, m, ok := k.read(text, false)
+	n, m, ok := c.k.read(text, false)
 	if !ok {
 		return decimal.Zero, m.asError()
 	}
-	own := f.Study.Inputs[in].UnitText
-	if n.unit == "" || n.unit == own {
+	if n.unit == "" || n.unit == c.own {
 		return n.value, nil
 	}
-	v, err := units.Of(n.value, units.Unit(n.unit)).To(units.Unit(own))
+	v, err := units.Of(n.value, units.Unit(n.unit)).To(units.Unit(c.own))
 	if err != nil {
-		return decimal.Zero, otherUnit(text, n.unit, own).asError()
+		return decimal.Zero, otherUnit(text, n.unit, c.own).asError()
 	}
 	return v.Number, nil
 }
@@ -67,12 +90,13 @@ func otherUnit(text, unit, own string) message {
 // way: its digits fit an int64.
 const maxShort = 15
 
-// shortNumber reads a plain number of a few digits, the usual cell; parseNumber
-// reads all others, and says what is wrong with them.
-func shortNumber(text string) (decimal.Decimal, bool) {
+// shortNumber reads a plain number of a few digits, the usual cell, and the
+// float64 nearest to it; parseNumber reads all others, and says what is wrong
+// with them.
+func shortNumber(text string) (v decimal.Decimal, near float64, ok bool) {
 	digits, negative := strings.CutPrefix(text, "-")
 	if digits == "" || len(digits) > maxShort || len(digits) > 1 && digits[0] == '0' && digits[1] != '.' {
-		return decimal.Zero, false
+		return decimal.Zero, 0, false
 	}
 	coefficient, point := int64(0), -1
 	for i := range len(digits) {
@@ -82,14 +106,25 @@ func shortNumber(text string) (decimal.Decimal, bool) {
 		case c == '.' && point < 0 && i > 0 && i < len(digits)-1:
 			point = i
 		default:
-			return decimal.Zero, false
+			return decimal.Zero, 0, false
 		}
 	}
 	if negative {
 		coefficient = -coefficient
 	}
 	if point < 0 {
-		return decimal.NewFromInt(coefficient), true
+		return decimal.NewFromInt(coefficient), float64(coefficient), true
 	}
-	return decimal.New(coefficient, int32(point+1-len(digits))), true
+	places := len(digits) - 1 - point
+	return decimal.New(coefficient, -int32(places)), float64(coefficient) / tens[places], true
 }
+
+// tens are the powers of ten, all of them float64: a quotient of two of its
+// numbers is the one nearest to the true quotient.
+var tens = func() (out [maxShort + 1]float64) {
+	out[0] = 1
+	for i := range maxShort {
+		out[i+1] = 10 * out[i]
+	}
+	return out
+}()

@@ -98,17 +98,36 @@ func TestParseCell(t *testing.T) {
 	}
 }
 
+// Limits are kept to the last digit, by the short way and the long one.
+func TestCellsAtTheirLimits(t *testing.T) {
+	src, _ := Example("school")
+	f, _ := Read(src)
+	for text, inside := range map[string]bool{
+		"0.999999999999999": true, "-0.4999999999999": true, "-0.5": false, "-0.50000000001": false, "1": false, "0.0000000000001": true,
+	} {
+		_, err := f.ParseCell(f.Study.Rate, text)
+		assert.Equal(t, inside, err == nil, text)
+	}
+	for text, inside := range map[string]bool{
+		"0": false, "0.00000000000001": true, "-1": false, "1000000000000": true, "1000000000000.01": false, "999999999999.999": true,
+	} {
+		_, err := f.ParseCell(f.Study.Area, text)
+		assert.Equal(t, inside, err == nil, text)
+	}
+}
+
 // The short way reads what the long way reads, or leaves it alone.
 func TestShortNumberIsParseNumber(t *testing.T) {
 	for _, text := range []string{"0", "1", "-1", "0.5", "-0", "12.50", "00", "01", "0.", ".5", "1.", "1.2.3", "-", "", "1e3", "1_000", "999999999999999", "9999999999999999", "+1", " 1", "1 ", "12%", "-12.75"} {
-		got, short := shortNumber(text)
+		got, near, short := shortNumber(text)
 		if long, _, ok := parseNumber(text); short {
 			require.True(t, ok, text)
 			assert.True(t, got.Equal(long.value) && long.unit == "" && !long.percent, text)
+			assert.Equal(t, long.value.InexactFloat64(), near, text)
 		}
 	}
 	for _, text := range []string{"0", "12.50", "-12.75", "999999999999999"} {
-		_, short := shortNumber(text)
+		_, _, short := shortNumber(text)
 		assert.True(t, short, text)
 	}
 }

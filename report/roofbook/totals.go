@@ -35,9 +35,9 @@ func (w *Writer) totals(t *report.RoofTotals) error {
 		a := &t.Alternatives[i]
 		line++
 		from := w.roofs.AmountColumn(i)
-		cells := []any{w.word(w.names[i]), w.sum(from, &a.LCC), w.sum(from+1, &a.First), nil, a.Lowest, w.word(currency)}
+		cells := []any{w.word(w.names[i]), w.sum(from, a.LCC.Big()), w.sum(from+1, a.First.Big()), nil, a.Lowest, w.word(currency)}
 		if w.roofs.Saves(i) {
-			cells[3] = w.sum(from+2, &a.Saved)
+			cells[3] = w.sum(from+2, a.Saved.Big())
 		}
 		if err := sheet.SetRow(at(line), cells); err != nil {
 			return err
@@ -53,9 +53,9 @@ func (w *Writer) totals(t *report.RoofTotals) error {
 		}
 	}
 	line++
-	best := []any{w.word("each roof's lowest"), w.plain(&t.Lowest.LCC), w.plain(&t.Lowest.First), nil, nil, w.word(currency)}
+	best := []any{w.word("each roof's lowest"), w.plain(t.Lowest.LCC.Big()), w.plain(t.Lowest.First.Big()), nil, nil, w.word(currency)}
 	if w.roofs.AnySaves() {
-		best[3] = w.plain(&t.Lowest.Saved)
+		best[3] = w.plain(t.Lowest.Saved.Big())
 	}
 	if err := sheet.SetRow(at(line), best); err != nil {
 		return err

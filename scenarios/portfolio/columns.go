@@ -52,6 +52,7 @@ type Lay struct {
 	Weighed bool
 
 	refs, texts []int // columns of Refs and Texts
+	cells       []*scenarios.Cell
 	others      []int // columns that are inputs of other templates only
 }
 
@@ -166,7 +167,7 @@ func (l *Lay) column(i int, path string) (bool, error) {
 		if err := l.File.Settable(in); err != nil {
 			return false, err
 		}
-		l.Refs, l.refs = append(l.Refs, in), append(l.refs, i)
+		l.Refs, l.refs, l.cells = append(l.Refs, in), append(l.refs, i), append(l.cells, l.File.Cell(in))
 		l.Weighed = l.Weighed || l.File.Weighed(in)
 		return true, nil
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"roofyears/lcc"
+	"roofyears/scenarios"
 )
 
 // Roof is a row that was read: what differs from its template.
@@ -69,12 +70,12 @@ func (c *Columns) Roof(row Row, to *Roof) *Reject {
 // lay reads the cells that differ from the template.
 func (c *Columns) lay(l *Lay, row Row, to *Roof) *Reject {
 	to.Values, to.Given, to.Texts = to.Values[:0], to.Given[:0], to.Texts[:0]
-	for i, in := range l.Refs {
+	for i := range l.Refs {
 		text := strings.TrimSpace(row.Cells[l.refs[i]])
 		var value decimal.Decimal
 		if text != "" {
 			var err error
-			if value, err = c.number(l, in, text); err != nil {
+			if value, err = c.number(l.cells[i], text); err != nil {
 				return &Reject{c.table, row.Line, c.head[l.refs[i]], text, err.Error()}
 			}
 		}
@@ -114,7 +115,7 @@ func (c *Columns) templateOf(row Row, to *Roof) *Reject {
 }
 
 // number reads a number of an input.
-func (c *Columns) number(l *Lay, in lcc.Ref, text string) (decimal.Decimal, error) {
+func (c *Columns) number(cell *scenarios.Cell, text string) (decimal.Decimal, error) {
 	written := text
 	if c.comma {
 		if strings.Contains(text, ".") {
@@ -122,7 +123,7 @@ func (c *Columns) number(l *Lay, in lcc.Ref, text string) (decimal.Decimal, erro
 		}
 		written = strings.Replace(text, ",", ".", 1)
 	}
-	v, err := l.File.ParseCell(in, written)
+	v, err := cell.Parse(written)
 	if err != nil && !c.comma && strings.Contains(text, ",") {
 		hint := "if all numbers have a decimal comma, say --decimal ,"
 		if c.cells {
