@@ -89,7 +89,7 @@ func (k *Kernel) outlay(alternative int, o *Outlay, settle settle) bool {
 // pay takes the amount of a line of work from its year. Its error is no
 // greater than that of its present value, which is discounted besides.
 func (t *tally) pay(at Time, it *Item, base float64) {
-	minor, sure := rounded(base*t.k.escalate[it.Category][at]*t.k.minor, lineError(at))
+	minor, sure := rounded(float64(base*t.k.escalate[it.Category][at]*t.k.minor), lineError(at))
 	if !sure && t.settle != nil {
 		minor, sure = t.settle(at, it, 1, false)
 	}

@@ -73,7 +73,7 @@ func (t *tally) spell(p *Spell, system *System) {
 // add adds a line of a cost that is base at base-date prices and falls at a
 // time, in the given year of its age.
 func (t *tally) add(at Time, it *Item, year int, base float64) {
-	minor, sure := rounded(base*t.k.present[it.Category][at], t.k.errors[at])
+	minor, sure := rounded(float64(base*t.k.present[it.Category][at]), t.k.errors[at])
 	if !sure && t.settle != nil {
 		minor, sure = t.settle(at, it, year, true)
 	}
@@ -93,13 +93,14 @@ func (t *tally) post(at Time, minor int64, sure bool) {
 // that of a price times a quantity. It is not sure when it may round the other
 // way.
 func (t *tally) line(at, priced Time, c Category, base, baseError float64) (minor int64, sure bool) {
-	return rounded(base*t.k.escalate[c][priced]*t.k.discount[at]*t.k.minor, lineError(at)+baseError)
+	return rounded(float64(base*t.k.escalate[c][priced]*t.k.discount[at]*t.k.minor), lineError(at)+baseError)
 }
 
 // rounded rounds to a whole number; it is not sure when x, whose relative
-// error is given, may round the other way.
+// error is given, may round the other way. A product for x is to be converted
+// to float64, so that no processor fuses it with the sum in here. It is just
+// small enough to be put into the loops that ask it.
 func rounded(x, relative float64) (minor int64, sure bool) {
-	x = float64(x) // rounded by itself, not within the sum
 	whole := float64(x+toWhole) - toWhole
 	sure = 0.5-math.Abs(x-whole) > math.Abs(x)*relative && math.Abs(x) <= maxMinor // on the half itself it is not
 	return int64(whole), sure
@@ -161,7 +162,7 @@ func (t *tally) annual(p *Spell, system *System) {
 		present := t.k.present[it.Category]
 		for year := p.From + 1; year <= p.Until; year++ {
 			at := t.k.study.Timing.running(year)
-			if minor, sure := rounded(base*present[at], t.k.errors[at]); sure {
+			if minor, sure := rounded(float64(base*present[at]), t.k.errors[at]); sure {
 				t.minor += minor
 			} else {
 				t.add(at, it, year-p.ageOrigin(it), base)
