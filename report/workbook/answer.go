@@ -211,6 +211,10 @@ func (b *book) layAnswerTable(row int) int {
 		s.put(row, 9, b.standing(i))
 	}
 	s.text(row+1, len(answerWidths), label(fmt.Sprintf("Amounts are present values in %s; annual worth is %s", b.cur.Code, worthWords), note))
+	if text := b.words.BeforeTax(); text != "" {
+		row++
+		s.text(row+1, len(answerWidths), label(text, note))
+	}
 	return row + 2
 }
 
