@@ -11,7 +11,7 @@ import (
 // ledgerSection holds the ledger of each alternative, folded.
 func (t *teller) ledgerSection() Section {
 	s := Section{ID: "ledgers", Appendix: true, Heading: "Appendix B: the ledgers hold every cost, line by line", Blocks: []Block{Paragraph{Role: Lead,
-		Text: "Every figure of this report" + t.butAfterTax() + " is one of these lines, a sum of them, or a stated function of such sums. Each line is rounded once; each column adds up to its total."}}}
+		Text: "Every figure of this report" + aside(t.butAfterTax()) + " is one of these lines, a sum of them, or a stated function of such sums. Each line is rounded once; each column adds up to its total."}}}
 	for i := range t.Alternatives {
 		table := t.ledgerTable(i)
 		s.Blocks = append(s.Blocks, Fold{

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -129,6 +130,39 @@ func TestTaxCautions(t *testing.T) {
 	assert.Contains(t, written[1], "has to capitalise the roof that replaces it")
 	kept := taxed(t, lcc.Nominal, tax.Terms{TornOff: tax.Kept, AtEnd: tax.Kept}, coatIt).taxCautions()
 	assert.Contains(t, kept[1], "goes on being depreciated here")
+}
+
+// A residual value that is not taxed is said to flatter, one that is taxed to
+// be taxed at a rate that may not be the right one.
+func TestTaxCautionsOfAResidualValue(t *testing.T) {
+	for _, c := range []struct {
+		taxed bool
+		want  string
+	}{{false, "flatters work done late"}, {true, "taxed here at the one tax rate of the study"}} {
+		teller := taxed(t, lcc.Nominal, tax.Terms{Residual: c.taxed}, coatIt)
+		assert.NotContains(t, strings.Join(teller.taxCautions(), "\n"), "Residual value:")
+		teller.Alternatives[0].Residual.Amount = decimal.NewFromInt(-500)
+		assert.Contains(t, strings.Join(teller.taxCautions(), "\n"), c.want)
+	}
+}
+
+// The sentences that except the figures after tax end as sentences do.
+func TestWhatIsBeforeTaxIsSaidInWholeSentences(t *testing.T) {
+	teller := taxed(t, lcc.Nominal, tax.Terms{}, keepOn, coatIt)
+	last := func(s Section) string {
+		items := s.Blocks[0].(List).Items
+		return items[len(items)-1]
+	}
+	assert.Contains(t, last(cautionsSection(opinionText, teller.butAfterTax())), "The figures here are before tax, but for those after tax.")
+	assert.Contains(t, teller.ledgerSection().Blocks[0].(Paragraph).Text, "Every figure of this report, but for those after tax, is one of these lines")
+	teller.Tax = nil
+	assert.Contains(t, last(cautionsSection(opinionText, teller.butAfterTax())), "The figures here are before tax.")
+	assert.Contains(t, teller.ledgerSection().Blocks[0].(Paragraph).Text, "Every figure of this report is one of these lines")
+}
+
+// The owner's tax year is not that of the study.
+func TestTaxMethodSaysWhichYearIsMeant(t *testing.T) {
+	assert.Contains(t, taxed(t, lcc.Nominal, tax.Terms{}, coatIt).taxMethod()[0], "A year of the study stands for a tax year")
 }
 
 // Every figure of the comparison is a sum of lines, and the parts are the whole.

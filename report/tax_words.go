@@ -55,6 +55,9 @@ func (t *teller) taxCautions() []string {
 	if !t.Tax.Terms.Residual && t.hasResidual() {
 		out = append(out, "Residual value: it is counted in full here, while the costs behind it saved tax. That flatters work done late in the study; taxed, it would count net of tax as they do.")
 	}
+	if t.Tax.Terms.Residual && t.hasResidual() {
+		out = append(out, "Residual value: it is taxed here at the one tax rate of the study, and so is a loss against it. A gain or a loss on disposal may be taxed otherwise, and so may depreciation that is recaptured; ask the adviser.")
+	}
 	if len(t.Tax.Terms.Credits) > 0 {
 		out = append(out, "Credits and rebates: they are counted as if today’s programmes and law held when the work is done.")
 	}
@@ -194,7 +197,7 @@ func (t *teller) creditText(c tax.Credit) string {
 // taxMethod says how the figures come about.
 func (t *teller) taxMethod() []string {
 	out := []string{
-		"When: a tax effect falls at the end of the year of the study that it belongs to. Running costs belong to their year; work done at the end of a year begins the next one and is deducted, or placed in service, in that one, as work at the base date is in year 1.",
+		"When: a tax effect falls at the end of the year of the study that it belongs to. Running costs belong to their year; work done at the end of a year begins the next one and is deducted, or placed in service, in that one, as work at the base date is in year 1. A year of the study stands for a tax year; the owner’s own may end some months sooner or later, and tax is paid accordingly.",
 		"Money: tax is paid in money of the day, and depreciation is fixed in it when the cost is paid, so inflation eats into it. Each tax effect is discounted to the base date with the nominal after-tax rate; costs are those of the ledger, discounted at the after-tax rate.",
 		"Rounding: each deduction and each tax effect is rounded once; the last deduction of a basis is what is left of it, so that deductions add up to the basis.",
 	}
@@ -235,7 +238,15 @@ func (t *teller) butAfterTax() string {
 	if t.Tax == nil {
 		return ""
 	}
-	return ", but for those after tax,"
+	return ", but for those after tax"
+}
+
+// aside closes an exception that stands within a sentence.
+func aside(exception string) string {
+	if exception == "" {
+		return ""
+	}
+	return exception + ","
 }
 
 func (t *teller) leftOut() string {

@@ -149,6 +149,15 @@ func (w Words) Opinion() string { return w.t.opinionCaution() }
 // Reversed tells what comes after a payback that does not last.
 func Reversed(p lcc.Payback) string { return reversalText(p) }
 
+// BeforeTax says of a writer that leaves tax out that it does, and where the
+// figures after tax are; "" where the study states no tax terms.
+func (w Words) BeforeTax() string {
+	if w.t.Tax == nil {
+		return ""
+	}
+	return "All figures here are before tax. The study states tax terms: the report of the same study has a section after tax."
+}
+
 // CurveStep is the distance of two points of the rate curve.
 func (w Words) CurveStep() decimal.Decimal { return w.t.curveStep() }
 

@@ -26,10 +26,12 @@ func (b *book) layAnswer() {
 	s.row(row, label("Discount rate, "+b.s.Basis.String(), note), calc(rate.formula, rate.text, style{}))
 	s.text(row+2, last, label(b.words.Question(), heading))
 	row += 3
+	first := row
 	for _, sentence := range b.answerSentences() {
 		s.text(row, last, calc(sentence.formula, sentence.text, style{look: answer}))
 		row++
 	}
+	s.alert(area{first, 1, row - 1, last}, verdictIsBad(row+1))
 	row = b.layVerdict(row + 1)
 	row = b.layAnswerTable(row + 1)
 	b.partsChart(row + 1)
@@ -171,9 +173,15 @@ func (b *book) layVerdict(row int) int {
 	last := len(answerWidths)
 	b.answer.put(row, 1, calc(formula, allKept, style{look: verdict}))
 	b.answer.merged = append(b.answer.merged, area{row, 1, row, last})
-	b.answer.alert(area{row, 1, row, last}, fmt.Sprintf("LEFT($%s,6)=%s", here(row, 1), literal("CHECK:")))
+	b.answer.alert(area{row, 1, row, last}, verdictIsBad(row))
 	b.answer.grow(row, 2)
 	return row + 1
+}
+
+// verdictIsBad is the condition that the verdict, in the first column of a row,
+// tells of a check that is not kept: then the answer is as red as the verdict.
+func verdictIsBad(row int) string {
+	return fmt.Sprintf("LEFT($A$%d,6)=%s", row, literal("CHECK:"))
 }
 
 // layAnswerTable sets the alternatives under each other and gives the row
@@ -211,6 +219,10 @@ func (b *book) layAnswerTable(row int) int {
 		s.put(row, 9, b.standing(i))
 	}
 	s.text(row+1, len(answerWidths), label(fmt.Sprintf("Amounts are present values in %s; annual worth is %s", b.cur.Code, worthWords), note))
+	if text := b.words.BeforeTax(); text != "" {
+		row++
+		s.text(row+1, len(answerWidths), label(text, note))
+	}
 	return row + 2
 }
 

@@ -124,3 +124,25 @@ func TestTheOtherChecksTurnRedToo(t *testing.T) {
 		})
 	}
 }
+
+// An answer that does not hold is not read as one: it turns red with the verdict.
+func TestTheAnswerTurnsRedWithTheVerdict(t *testing.T) {
+	b := plainly(t, "cold-store", example(t, "cold-store")).want
+	verdict := b.verdictAt()
+	require.NotEmpty(t, verdict)
+	condition := fmt.Sprintf(`LEFT($A$%s,6)="CHECK:"`, verdict[1:])
+	var red []string
+	for _, a := range b.answer.alerts {
+		require.Equal(t, condition, a.condition)
+		for row := a.row; row <= a.lastRow; row++ {
+			red = append(red, here(row, 1))
+		}
+	}
+	for r, line := range b.answer.cells {
+		if len(line) > 0 && line[0].style.look == answer {
+			assert.Contains(t, red, here(r+1, 1))
+		}
+	}
+	assert.Contains(t, red, verdict)
+	assert.Greater(t, len(red), 1)
+}

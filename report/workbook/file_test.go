@@ -14,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"roofyears/lcc"
+	"roofyears/lcc/tax"
 	"roofyears/report"
 )
 
@@ -177,4 +178,36 @@ func BenchmarkWrite(b *testing.B) {
 		size = int64(out.Len())
 	}
 	b.ReportMetric(float64(size), "bytes")
+}
+
+// A workbook has no figures after tax, and says so where the study has tax terms.
+func TestWithTaxTermsTheWorkbookSaysThatItIsBeforeTax(t *testing.T) {
+	said := func(b *book, s *sheet) string {
+		var out []string
+		for _, line := range s.cells {
+			for _, c := range line {
+				if text, ok := c.value.(string); ok {
+					out = append(out, text)
+				}
+			}
+		}
+		return strings.Join(out, "\n")
+	}
+	study := example(t, "cold-store")
+	plain := plainly(t, "no terms", study).want
+	study.Tax = &tax.Result{}
+	taxed := plainly(t, "terms", study).want
+	const before = "All figures here are before tax."
+	for k, s := range []*sheet{taxed.answer, taxed.notes} {
+		assert.Contains(t, said(taxed, s), before)
+		assert.NotContains(t, said(plain, []*sheet{plain.answer, plain.notes}[k]), "before tax")
+	}
+}
+
+// Every ledger says which money its amounts are in.
+func TestLedgersSayWhichMoney(t *testing.T) {
+	b := plainly(t, "cold-store", example(t, "cold-store")).want
+	for _, l := range b.ledgers {
+		assert.Contains(t, l.cells[2][0].value, "All amounts are in USD; escalated amounts are in constant money of the base date")
+	}
 }

@@ -55,7 +55,7 @@ func (b *book) layLedger(i int) {
 	l.landscape, l.frozen, l.repeat = true, [2]int{firstLine - 1, 3}, firstLine-1
 	l.row(1, label(b.alternative(i), title))
 	l.text(2, ofPV, label(b.words.Story(i), wrapped))
-	l.text(3, ofPV, label("Standing: "+b.words.Stands(i, false)+". "+b.words.Unshown(i), note))
+	l.text(3, ofPV, label(b.ledgerNote(i), note))
 	b.ledgerHeads(l)
 	lines := append(append([]lcc.Line(nil), b.r.Alternatives[i].Ledger...), b.r.UsedUp(i)...)
 	row, next := firstLine, 0
@@ -70,6 +70,16 @@ func (b *book) layLedger(i int) {
 	l.last, l.lines = row-1, len(lines)
 	b.layTotals(l, i)
 	b.layChainCheck(l)
+}
+
+// ledgerNote says whether an alternative may be chosen, and which money its
+// columns are in.
+func (b *book) ledgerNote(i int) string {
+	out := "Standing: " + b.words.Stands(i, false) + "."
+	if text := b.words.Unshown(i); text != "" {
+		out += " " + text
+	}
+	return fmt.Sprintf("%s All amounts are in %s; escalated amounts are in %s, present values in money of the base date.", out, b.cur.Code, b.words.MoneyOf())
 }
 
 // belongs tells whether the next line of a ledger was written for a spell:

@@ -31,7 +31,11 @@ func (b *book) layNotes() {
 	row = b.layList(s, row, "What this workbook follows", b.followed(), last)
 	row = b.layList(s, row, "Rounding", b.roundingNotes(), last)
 	row = b.layList(s, row, "Method", b.words.Method(fmt.Sprintf("here the one named %s (%s)", b.rate(), b.s.Basis)), last)
-	b.layList(s, row, "Cautions", []string{b.words.Opinion()}, last)
+	cautions := []string{b.words.Opinion()}
+	if text := b.words.BeforeTax(); text != "" {
+		cautions = append(cautions, text)
+	}
+	b.layList(s, row, "Cautions", cautions, last)
 }
 
 func (b *book) followed() []string {

@@ -32,7 +32,7 @@ func repack(w io.Writer, packed []byte) error {
 		case part.Name == "[Content_Types].xml":
 			text = sorted(text)
 		case strings.HasPrefix(part.Name, "xl/worksheets/sheet"):
-			text = arrays(text)
+			text = drawings(arrays(text))
 		}
 		to, err := out.CreateHeader(&zip.FileHeader{Name: part.Name, Method: zip.Deflate, Modified: firstZip})
 		if err != nil {
@@ -51,6 +51,15 @@ var braced = regexp.MustCompile(`<c r="([A-Z]+[0-9]+)"([^>]*)><f>\{([^<]*)\}</f>
 // not do in a stream: without the mark, Gnumeric takes one line of a column.
 func arrays(text []byte) []byte {
 	return braced.ReplaceAll(text, []byte(`<c r="$1"$2><f t="array" ref="$1">$3</f>`))
+}
+
+var drawn = regexp.MustCompile(`<drawing xmlns:relationships="[^"]*" relationships:id="`)
+
+// drawings names the charts of a sheet with the prefix that the sheet declares
+// at its start: the library declares another one, and then Gnumeric, which
+// reads the first, leaves the charts out.
+func drawings(text []byte) []byte {
+	return drawn.ReplaceAll(text, []byte(`<drawing r:id="`))
 }
 
 // firstZip is the first day that a zip archive can tell.
