@@ -50,7 +50,7 @@ func (t *growthTable) fill(rate float64) {
 func (t *growthTable) years(running []float64) float64 {
 	aged, total := 1.0, 0.0
 	for _, worth := range running {
-		total += aged * worth
+		total += float64(aged * worth)
 		aged *= t.step
 	}
 	return total
@@ -68,14 +68,14 @@ func powersOf(x float64, powers, sums []float64) {
 	n := 1
 	for ; n+3 < len(powers); n += 4 {
 		p, s := powers[n:n+4:n+4], sums[n:n+4:n+4]
-		a, b, c, d := now*x, now*x2, now*x3, now*x4
+		a, b, c, d := float64(now*x), float64(now*x2), float64(now*x3), float64(now*x4)
 		p[0], p[1], p[2], p[3] = a, b, c, d
 		ab := a + b
 		s[0], s[1], s[2], s[3] = total+a, total+ab, total+(ab+c), total+(ab+(c+d))
 		now, total = d, s[3]
 	}
 	for ; n < len(powers); n++ {
-		now *= x
+		now = float64(now * x)
 		total += now
 		powers[n], sums[n] = now, total
 	}

@@ -10,7 +10,7 @@ func (c stream) at(d float64) float64 {
 	x := 1 / math.Sqrt(1+d)
 	sum := 0.0
 	for h := len(c) - 1; h >= 0; h-- {
-		sum = sum*x + c[h]
+		sum = float64(sum*x) + c[h]
 	}
 	return sum
 }
@@ -23,11 +23,11 @@ func (c stream) bounds(lo, hi float64) (least, most float64) {
 	plo, phi := 1.0, 1.0
 	for _, v := range c {
 		if v > 0 {
-			most += v * plo
-			least += v * phi
+			most += float64(v * plo)
+			least += float64(v * phi)
 		} else {
-			most += v * phi
-			least += v * plo
+			most += float64(v * phi)
+			least += float64(v * plo)
 		}
 		plo *= xlo
 		phi *= xhi
@@ -40,7 +40,7 @@ func (c stream) magnitude(d float64) float64 {
 	x := 1 / math.Sqrt(1+d)
 	sum := 0.0
 	for h := len(c) - 1; h >= 0; h-- {
-		sum = sum*x + math.Abs(c[h])
+		sum = float64(sum*x) + math.Abs(c[h])
 	}
 	return sum
 }
@@ -112,9 +112,9 @@ func (s *search) look(lo, hi float64) {
 		return
 	}
 	// No further from the middle's value than the steepest slope leads.
-	mid := lo + (hi-lo)/2
+	mid := halfway(lo, hi)
 	steepest := math.Max(-least, most) / (2 * (1 + lo))
-	if math.Abs(s.c.at(mid)) > steepest*(hi-lo)/2+noise {
+	if math.Abs(s.c.at(mid)) > float64(steepest*(hi-lo)/2)+noise {
 		return
 	}
 	if hi-lo <= finest || s.looked > patience || hi-lo <= blurred && s.lost(lo, hi) {
@@ -128,7 +128,7 @@ func (s *search) look(lo, hi float64) {
 // noise bounds the rounding of the value at a rate: two for each entry, and as
 // much again for the power of 1+d that it stands for.
 func (s *search) noise(d float64) float64 {
-	return s.c.magnitude(d) * 4 * float64(len(s.c)) * roundoff
+	return float64(s.c.magnitude(d) * 4 * float64(len(s.c)) * roundoff)
 }
 
 // settle finds the one root of a monotone interval, if it has one. An end
@@ -148,7 +148,7 @@ func (s *search) settle(lo, hi float64) {
 
 // lost tells whether the value is nothing but rounding in an interval.
 func (s *search) lost(lo, hi float64) bool {
-	for _, d := range []float64{lo, lo + (hi-lo)/2, hi} {
+	for _, d := range []float64{lo, halfway(lo, hi), hi} {
 		if math.Abs(s.c.at(d)) > 2*s.noise(d) { // of the value, and in it
 			return false
 		}
@@ -173,18 +173,22 @@ func (s *search) touch(lo, hi float64) {
 func (s *search) add(lo, hi, before, after float64) {
 	if n := len(s.found); n > 0 && s.lost(s.reached, lo) {
 		s.found[n-1].after = after
-		s.found[n-1].rate = s.began + (hi-s.began)/2
+		s.found[n-1].rate = halfway(s.began, hi)
 		s.reached = hi
 		return
 	}
-	s.found = append(s.found, root{lo + (hi-lo)/2, before, after})
+	s.found = append(s.found, root{halfway(lo, hi), before, after})
 	s.began, s.reached = lo, hi
 }
+
+// halfway is the middle of an interval. As everywhere, a product that is added
+// is rounded first, so that no processor fuses the two and gives other digits.
+func halfway(lo, hi float64) float64 { return lo + float64((hi-lo)/2) }
 
 // bisect narrows a root of a monotone interval to the last bit.
 func bisect(c stream, lo, hi, flo float64) float64 {
 	for {
-		mid := lo + (hi-lo)/2
+		mid := halfway(lo, hi)
 		if mid <= lo || mid >= hi {
 			return mid
 		}

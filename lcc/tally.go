@@ -129,7 +129,7 @@ const roundoff = 1.0 / (1 << 53)
 // the table one more. Three tables (discount, escalation, ageing) make 12 a
 // year; price, quantity, products and the scaling to minor units less than
 // 16 in all. `at` counts half years, which doubles the bound: room to spare.
-func lineError(at Time) float64 { return (12*float64(at) + 16) * roundoff }
+func lineError(at Time) float64 { return float64((float64(12*float64(at)) + 16) * roundoff) }
 
 // base is what an item costs at base-date prices in the first year of its age.
 func (t *tally) base(it *Item) float64 {
@@ -200,7 +200,7 @@ func (t *tally) residual(p *Spell, system *System) {
 		}
 		// What the life was rounded by weighs more in the little that is left;
 		// restating is as long a product as a table.
-		unusedError := (2*life/unused+4)*roundoff + lineError(n)
+		unusedError := float64((2*life/unused+4)*roundoff) + lineError(n)
 		share := unused / life * t.k.restated(p.From)
 		items := p.renewalItems(system)
 		for i := range items {

@@ -97,7 +97,7 @@ func (r *Result) amountTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 	if math.Abs(f1-f0) <= 1e-12*(math.Abs(f0)+math.Abs(f1)) {
 		return nil, nil
 	}
-	x := 0.5*span - f0/slope
+	x := float64(0.5*span) - f0/slope
 	if x < lo || x > hi {
 		return nil, nil
 	}
@@ -137,8 +137,8 @@ func (r *Result) growthStream(in Ref, a, b int) stream {
 	add := func(o *Outcome, sign float64) {
 		for _, line := range o.Ledger {
 			h := r.Study.growthIn(in, line)
-			worth := line.origin.amount * math.Pow(discount, -float64(line.Time)/2) * math.Pow(step, -float64(h)/2)
-			net[h] += sign * worth
+			worth := float64(line.origin.amount * math.Pow(discount, -float64(line.Time)/2) * math.Pow(step, -float64(h)/2))
+			net[h] += float64(sign * worth)
 			gross[h] += math.Abs(worth)
 		}
 	}

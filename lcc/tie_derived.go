@@ -156,7 +156,7 @@ func (d *derivedWalk) jumps(lo, hi float64) []float64 {
 			most = min(most, MaxPeriod+1)
 		}
 		for n := least; n <= most && len(out) < mostJumps; n++ {
-			if x := d.way.x(t0 + (n-u0)/(u1-u0)*(t1-t0)); u0 != u1 && x > lo && x < hi {
+			if x := d.way.x(t0 + float64((n-u0)/(u1-u0)*(t1-t0))); u0 != u1 && x > lo && x < hi {
 				out = append(out, x)
 			}
 		}
@@ -223,7 +223,7 @@ func (d *derivedWalk) slacks() *[2]float64 {
 
 // piece looks between two jumps.
 func (d *derivedWalk) piece(lo, hi float64) {
-	inside := (hi - lo) * 1e-6
+	inside := float64((hi - lo) * 1e-6)
 	from, to := lo+inside, hi-inside
 	f := func(x float64) float64 { return d.p.clear(d.p.at(x)) }
 	start, end := f(from), f(to)
@@ -242,7 +242,7 @@ func (d *derivedWalk) piece(lo, hi float64) {
 // cross notes the one zero between two values of different sign.
 func (d *derivedWalk) cross(f func(float64) float64, lo, hi, start, end float64) {
 	for range 200 {
-		middle := lo + (hi-lo)/2
+		middle := halfway(lo, hi)
 		if middle <= lo || middle >= hi {
 			break
 		}
@@ -260,9 +260,10 @@ func (d *derivedWalk) cross(f func(float64) float64, lo, hi, start, end float64)
 // the other; an end where it cannot come there.
 func (d *derivedWalk) dip(f func(float64) float64, lo, hi, start, end float64) float64 {
 	sign := math.Copysign(1, start)
-	middle := sign * f(lo+(hi-lo)/2)
+	start, end = float64(sign*start), float64(sign*end)
+	middle := float64(sign * f(halfway(lo, hi)))
 	// A convex function lies over its chords' extensions.
-	if bound := 2*middle - max(sign*start, sign*end); middle >= min(sign*start, sign*end) && bound > 0 {
+	if bound := float64(2*middle) - max(start, end); middle >= min(start, end) && bound > 0 {
 		return lo
 	}
 	for range 100 {
@@ -273,12 +274,12 @@ func (d *derivedWalk) dip(f func(float64) float64, lo, hi, start, end float64) f
 			lo = x
 		}
 	}
-	return lo + (hi-lo)/2
+	return halfway(lo, hi)
 }
 
 // beside is what A costs more than B just below and just above a jump, in the
 // ledger's cents.
 func (w *lifeWalk) beside(x float64) (below, above decimal.Decimal) {
-	step := 1e-9 * max(1, math.Abs(x))
+	step := float64(1e-9 * max(1, math.Abs(x)))
 	return w.gap(x - step), w.gap(x + step)
 }

@@ -62,15 +62,15 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 		b := &y.annual[i]
 		switch {
 		case b.growth == nil:
-			total += k.amounts[b.at] * (b.sum[p.Until] - b.sum[p.From])
+			total += float64(k.amounts[b.at] * (b.sum[p.Until] - b.sum[p.From]))
 		case b.more != nil && p.Until > p.From:
-			total += k.amounts[b.at] * b.running[p.From+1] * (1 + b.more[p.Until-p.From-1])
+			total += float64(k.amounts[b.at] * b.running[p.From+1] * (1 + b.more[p.Until-p.From-1]))
 		default:
-			total += k.amounts[b.at] * growingWorth(b, p)
+			total += float64(k.amounts[b.at] * growingWorth(b, p))
 		}
 	}
 	for i := range y.periodic {
-		total += k.amounts[y.periodic[i].at] * periodicWorth(&y.periodic[i], p)
+		total += float64(k.amounts[y.periodic[i].at] * periodicWorth(&y.periodic[i], p))
 	}
 	switch p.End {
 	case ToNext:
@@ -84,7 +84,7 @@ func (k *Kernel) spellWorth(p *Spell, life float64) float64 {
 func (k *Kernel) onceWorth(bundles []bundle, year int) float64 {
 	total := 0.0
 	for i := range bundles {
-		total += k.amounts[bundles[i].at] * bundles[i].once[year]
+		total += float64(k.amounts[bundles[i].at] * bundles[i].once[year])
 	}
 	return total
 }
@@ -116,7 +116,7 @@ func periodicWorth(b *bundle, p *Spell) float64 {
 		if b.growth == nil {
 			total += b.running[year]
 		} else {
-			total += b.growth.aged[year-origin-1] * b.running[year]
+			total += float64(b.growth.aged[year-origin-1] * b.running[year])
 		}
 	}
 	return total

@@ -136,7 +136,7 @@ func (t *teller) costBlocks(r *risk.Result) []Block {
 func (t *teller) cells(h *risk.Histogram) []decimal.Decimal {
 	out := make([]decimal.Decimal, len(h.Counts[0]))
 	for i := range out {
-		out[i] = decimal.NewFromFloat(h.From + (float64(i)+0.5)*h.Width).Round(0)
+		out[i] = decimal.NewFromFloat(h.From + float64((float64(i)+0.5)*h.Width)).Round(0)
 	}
 	return out
 }

@@ -11,16 +11,6 @@ import (
 	"roofyears/scenarios"
 )
 
-// built compiles the command, as a user has it.
-func built(b *testing.B) string {
-	b.Helper()
-	path := filepath.Join(b.TempDir(), name)
-	if out, err := exec.Command("go", "build", "-o", path, ".").CombinedOutput(); err != nil {
-		b.Fatalf("%v: %s", err, out)
-	}
-	return path
-}
-
 // times runs a whole process again and again.
 func times(b *testing.B, args ...string) {
 	path := built(b)

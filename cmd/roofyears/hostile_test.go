@@ -263,7 +263,7 @@ func assertPlain(t *testing.T, said string) {
 	assert.NotContains(t, said, "\nnext", "a name makes a line")
 }
 
-func mustRead(t *testing.T, path string) []byte {
+func mustRead(t testing.TB, path string) []byte {
 	t.Helper()
 	b, err := os.ReadFile(path)
 	require.NoError(t, err)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -76,7 +77,7 @@ func openAside(path string) (*aside, error) {
 		if a.mode = info.Mode(); !a.mode.IsRegular() {
 			return nil, fmt.Errorf("%s is no ordinary file; the result was not written", a.path)
 		}
-		if a.mode = a.mode.Perm(); a.mode&0o222 == 0 {
+		if a.mode = a.mode.Perm(); a.mode&0o222 == 0 || !writable(a.path) {
 			return nil, fmt.Errorf("%s may not be written; it was left as it is", a.path)
 		}
 	}
@@ -85,6 +86,13 @@ func openAside(path string) (*aside, error) {
 		return nil, fmt.Errorf("writing %s: %w", a.path, cause(err))
 	}
 	return a, nil
+}
+
+// writable tells whether a file may be written: renaming alone would put
+// another in the place of one that belongs to somebody else.
+func writable(path string) bool {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	return err == nil && f.Close() == nil || !errors.Is(err, fs.ErrPermission)
 }
 
 // Write writes on.

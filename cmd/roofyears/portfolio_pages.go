@@ -95,21 +95,26 @@ func (r *doneRoof) ownStudy(l *portfolio.Lay, name string) (report.Study, error)
 }
 
 // writePages writes the page of each roof into a folder, on all processors. A
-// page is there whole or not at all; what was there before stays until then.
+// page is there whole or not at all; what was there before stays until then. The
+// first page that cannot be written ends it: the disk that is full for one is
+// full for all.
 func (w *roofWriting) writePages(ctx context.Context, folder string, names []string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	failed := make([]error, len(w.roofs))
+	going, fail := context.WithCancelCause(ctx)
+	defer fail(nil)
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
 	for i, r := range w.roofs {
 		free <- struct{}{}
-		if ctx.Err() != nil {
+		if going.Err() != nil {
 			break
 		}
 		all.Go(func() {
-			failed[i] = w.writeOwn(r, folder, names[i])
+			if err := w.writeOwn(r, folder, names[i]); err != nil {
+				fail(err)
+			}
 			<-free
 		})
 	}
@@ -117,7 +122,7 @@ func (w *roofWriting) writePages(ctx context.Context, folder string, names []str
 	if ctx.Err() != nil {
 		return errInterrupted
 	}
-	return errors.Join(failed...)
+	return context.Cause(going)
 }
 
 // errInterrupted ends a run that was interrupted.

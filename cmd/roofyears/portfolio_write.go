@@ -43,7 +43,7 @@ type roofFilesOut struct{ rows, rejects, summary, page string }
 // writeRoofs does the roofs and writes what comes of them. An interruption, a
 // failure or a row that stops the run leaves no half file.
 func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := signal.NotifyContext(context.Background(), ending(to)...)
 	defer stop()
 	w := &roofWriting{run: r, told: c.std.err, out: c.std.out, empty: make([]int, len(r.columns.Inputs()))}
 	var out, bad, sums *aside
@@ -78,6 +78,16 @@ func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 		return errInput
 	}
 	return err
+}
+
+// ending are the signals upon which a run puts its files away and ends. A pipe
+// that nobody reads any more ends one that has no files by itself.
+func ending(to roofFilesOut) []os.Signal {
+	signals := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
+	if to != (roofFilesOut{rows: to.rows}) {
+		signals = append(signals, syscall.SIGPIPE)
+	}
+	return signals
 }
 
 // end commits a file when it is whole, and discards it otherwise; nil is none.

@@ -10,10 +10,18 @@ import (
 	"roofyears/report/html/browsertest"
 )
 
-// withBrowser runs the tests with one browser for all pages.
+// withBrowser runs the tests with one browser for all pages, and a folder for
+// the programs that they build.
 type withBrowser struct{ m *testing.M }
 
-func (w withBrowser) Run() int { return browsertest.Main(w.m) }
+func (w withBrowser) Run() int {
+	var err error
+	if programs, err = os.MkdirTemp("", "roofyears-programs-"); err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(programs)
+	return browsertest.Main(w.m)
+}
 
 func TestMain(m *testing.M) {
 	testscript.Main(withBrowser{m}, map[string]func(){

@@ -20,7 +20,7 @@ func (s *search) scatter(n node, r relaxed) {
 	for vain := 0; vain < scatterInVain && s.effort > end; vain++ {
 		moved := slices.Clone(r.multipliers)
 		for k := range moved {
-			moved[k] *= 1 + float64(scatterWidth*(2*draw.Float64()-1))
+			moved[k] *= 1 + float64(scatterWidth*(2*float64(draw.Float64())-1))
 		}
 		before := s.cost
 		s.patch(n, s.look(n, moved))

@@ -33,7 +33,7 @@ func distributionOf(in *lcc.Input) quantiler {
 		// Of the variable itself: variance = (exp(σ²) − 1)·mean².
 		ratio := spread / likely
 		sigma := math.Sqrt(math.Log1p(ratio * ratio))
-		return distuv.LogNormal{Mu: math.Log(likely) - sigma*sigma/2, Sigma: sigma}
+		return distuv.LogNormal{Mu: math.Log(likely) - float64(sigma*sigma/2), Sigma: sigma}
 	}
 	return nil
 }
@@ -51,7 +51,7 @@ func newPERT(low, likely, high float64) pert {
 	return pert{low, width, distuv.Beta{Alpha: 1 + 4*(likely-low)/width, Beta: 1 + 4*(high-likely)/width}}
 }
 
-func (d pert) Quantile(p float64) float64 { return d.low + d.width*d.beta.Quantile(p) }
+func (d pert) Quantile(p float64) float64 { return d.low + float64(d.width*d.beta.Quantile(p)) }
 
 // Quantile is the value of an uncertain input with the share p of its
 // distribution below it, 0 < p < 1; of a certain one, its likely value.

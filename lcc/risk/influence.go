@@ -93,18 +93,18 @@ func (s slicing) explained(x []float64) float64 {
 	for b := range sums {
 		if counts[b] > 0 {
 			d := sums[b]/counts[b] - mean
-			between += counts[b] * d * d
+			between += float64(counts[b] * d * d)
 		}
 	}
 	for _, v := range x {
-		all += (v - mean) * (v - mean)
+		all += float64((v - mean) * (v - mean))
 	}
 	free := float64(s.count - 1)
 	if all == 0 || n-1 <= free {
 		return 0
 	}
 	within := (all - between) / (n - 1 - free)
-	return math.Max(0, math.Min(1, (between-free*within)/all))
+	return math.Max(0, math.Min(1, (between-float64(free*within))/all))
 }
 
 // knowing is what choosing within each slice saves over one choice for all:

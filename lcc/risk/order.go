@@ -20,7 +20,7 @@ func arrange(x []float64) {
 // rank is the order statistic at or below a quantile of n, and how far the
 // quantile lies towards the next.
 func rank(p float64, n int) (int, float64) {
-	at := p * float64(n-1)
+	at := float64(p * float64(n-1))
 	i := int(at)
 	return i, at - float64(i)
 }

@@ -56,7 +56,7 @@ func newSampler(s *lcc.Study, seed uint64) *sampler {
 			if parent, ok := byRef[moves.With]; ok {
 				// Of normal scores whose ranks correlate so [Kruskal].
 				u.parent, u.follow = parent, 2*math.Sin(math.Pi/6*moves.Rank.InexactFloat64())
-				u.own = math.Sqrt(1 - u.follow*u.follow)
+				u.own = math.Sqrt(1 - float64(u.follow*u.follow))
 			}
 		}
 	}
@@ -131,7 +131,7 @@ func (m *sampler) score(trial, input, nth int) float64 {
 	if u.parent < 0 {
 		return z
 	}
-	return u.follow*m.score(trial, u.parent, 0) + u.own*z
+	return float64(u.follow*m.score(trial, u.parent, 0)) + float64(u.own*z)
 }
 
 // inside keeps a share off 0 and 1, which have no quantile.

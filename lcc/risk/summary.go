@@ -162,7 +162,7 @@ func (t *trials) rank(r *Result, eligible []int) {
 		}
 		save := t.costs[r.Chosen][i] - least
 		saved += save
-		savedSquare += save * save
+		savedSquare += float64(save * save)
 	}
 	n := float64(t.n)
 	for _, a := range eligible {
@@ -171,7 +171,7 @@ func (t *trials) rank(r *Result, eligible []int) {
 		o.Regret = regret[a] / n
 	}
 	r.KnowingAll = saved / n
-	r.KnowingAllError = math.Sqrt(math.Max(0, savedSquare/n-r.KnowingAll*r.KnowingAll) / n)
+	r.KnowingAllError = math.Sqrt(math.Max(0, savedSquare/n-float64(r.KnowingAll*r.KnowingAll)) / n)
 }
 
 func (t *trials) least(eligible []int, trial int) float64 {
@@ -260,7 +260,7 @@ func momentsOf(x []float64) Moments {
 	m := Moments{Mean: sum / n}
 	squares := 0.0
 	for _, v := range x {
-		squares += (v - m.Mean) * (v - m.Mean)
+		squares += float64((v - m.Mean) * (v - m.Mean))
 	}
 	if len(x) > 1 {
 		m.SD = math.Sqrt(squares / (n - 1))
@@ -276,7 +276,7 @@ func quantile(x []float64, p float64) float64 {
 	if i+1 >= len(x) {
 		return x[len(x)-1]
 	}
-	return x[i] + part*(x[i+1]-x[i])
+	return x[i] + float64(part*(x[i+1]-x[i]))
 }
 
 // histogram counts arranged samples in cells that cover all but the outermost

@@ -32,6 +32,12 @@ const (
 // cell is a cubic over one cell: a + x(b + x(c + x·d)), x from 0 to 1.
 type cell struct{ a, b, c, d float64 }
 
+// cubic is the value at x. As everywhere, a product that is added is rounded
+// first, so that no processor fuses the two and gives other digits.
+func (c *cell) cubic(x float64) float64 {
+	return c.a + float64(x*(c.b+float64(x*(c.c+float64(x*c.d)))))
+}
+
 func newTable(exact quantiler) *table {
 	t := &table{exact: exact}
 	for i := range sideCells {
@@ -49,8 +55,8 @@ func fit(f func(float64) float64, from, to float64) cell {
 	third := (to - from) / 3
 	y0, y1, y2, y3 := f(from), f(from+third), f(to-third), f(to)
 	// Newton's forward differences at thirds, in powers of x.
-	d1, d2, d3 := y1-y0, y2-2*y1+y0, y3-3*y2+3*y1-y0
-	return cell{a: y0, b: 3*d1 - 1.5*d2 + d3, c: 4.5*d2 - 4.5*d3, d: 4.5 * d3}
+	d1, d2, d3 := y1-y0, y2-float64(2*y1)+y0, y3-float64(3*y2)+float64(3*y1)-y0
+	return cell{a: y0, b: float64(3*d1) - float64(1.5*d2) + d3, c: float64(4.5*d2) - float64(4.5*d3), d: 4.5 * d3}
 }
 
 // at is the quantile at u, 0 < u < 1. The leading bits of the distance from
@@ -65,7 +71,7 @@ func (t *table) at(u float64) float64 {
 	lower := int(math.Float64bits(centred)>>63) * sideCells
 	c := &t.cells[lower+i]
 	x := float64(int64(p&inCell)) * (1.0 / (inCell + 1))
-	return c.a + x*(c.b+x*(c.c+x*c.d))
+	return c.cubic(x)
 }
 
 // draw is the quantile at r/2⁶⁴, for 64 random bits r: at, without the way over
@@ -83,7 +89,7 @@ func (t *table) draw(r uint64) float64 {
 	i := (octaves-1-halving)<<cellBits | int(rest>>(64-cellBits))
 	c := &t.cells[int(^upper&sideCells)+i]
 	x := float64(int64(rest<<cellBits>>1)) * (1.0 / (1 << 63))
-	return c.a + x*(c.b+x*(c.c+x*c.d))
+	return c.cubic(x)
 }
 
 // normalShare is the share of a normal distribution below a score.

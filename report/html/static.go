@@ -132,7 +132,7 @@ func (d *drawing) xAxis(a axis, title string, grid bool) {
 			lines.move(x, d.top)
 			lines.line(x, d.foot)
 		}
-		if half := textWidth(label, tickLetter) / 2; x-half > taken+4 {
+		if half := float64(textWidth(label, tickLetter) / 2); x-half > taken+4 {
 			d.text(x, d.foot+16, atMiddle, "", label)
 			taken = x + half
 		}
@@ -150,8 +150,8 @@ func (d *drawing) xTitle(title string) {
 	if title == "" {
 		return
 	}
-	middle := (d.left + d.right) / 2
-	d.text(middle, d.down+10, atMiddle, "", shortened(title, 2*min(middle, staticWidth-middle), tickLetter))
+	middle := float64((d.left + d.right) / 2)
+	d.text(middle, d.down+10, atMiddle, "", shortened(title, float64(2*min(middle, staticWidth-middle)), tickLetter))
 	d.down += lineHeight + 2
 }
 

@@ -81,13 +81,13 @@ func (d *drawing) columns() {
 	}
 	d.left, d.right = d.leftOf(y), staticWidth-rightMargin
 	gap := gapOf(xs)
-	x := newAxis(xs[0]-gap/2, xs[len(xs)-1]+gap/2, 8, d.figure.X.Kind).over(d.left, d.right)
+	x := newAxis(xs[0]-float64(gap/2), xs[len(xs)-1]+float64(gap/2), 8, d.figure.X.Kind).over(d.left, d.right)
 	d.open(x, columnsHeight)
 	y = y.over(d.foot, d.top)
 	d.yAxis(y)
 	width := 0.7 * (d.right - d.left) / float64(len(xs)) / float64(max(1, len(d.figure.Series)))
 	for i, s := range d.figure.Series {
-		shift := width * (float64(i) - float64(len(d.figure.Series))/2)
+		shift := float64(width * (float64(i) - float64(float64(len(d.figure.Series))/2)))
 		d.bars(i, xs, floats(s.Values), x, y, shift, width)
 	}
 	d.xAxis(x, d.figure.X.Title, false)

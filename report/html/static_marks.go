@@ -19,18 +19,18 @@ func (d *drawing) markNames(x axis) {
 	for _, m := range d.acrossMarks(x) {
 		name := shortened(m.Label, staticWidth/2, nameLetter)
 		width := textWidth(name, nameLetter)
-		left := max(0, min(x.at(m.X.InexactFloat64())-width/2, staticWidth-width))
+		left := max(0, min(x.at(m.X.InexactFloat64())-float64(width/2), staticWidth-width))
 		row := slices.IndexFunc(rows, func(taken float64) bool { return taken+8 <= left })
 		if row < 0 {
 			row = len(rows)
 			rows = append(rows, 0)
 		}
 		rows[row] = left + width
-		places = append(places, place{row, left + width/2, name})
+		places = append(places, place{row, left + float64(width/2), name})
 	}
-	d.down += float64(len(rows)) * lineHeight
+	d.down += float64(float64(len(rows)) * lineHeight)
 	for _, p := range places {
-		d.text(p.x, d.down-4-float64(p.row)*lineHeight, atMiddle, "name", p.name)
+		d.text(p.x, d.down-4-float64(float64(p.row)*lineHeight), atMiddle, "name", p.name)
 	}
 }
 
@@ -121,8 +121,8 @@ func (d *drawing) label(points []box, number int, label string) {
 // around gives the places for a label of a width at a point, the best first.
 func around(point box, width float64) []box {
 	const high = lineHeight - 1
-	half := width/2 + 2
-	x, y := (point.left+point.right)/2, (point.top+point.bottom)/2
+	half := float64(width/2) + 2
+	x, y := float64((point.left+point.right)/2), float64((point.top+point.bottom)/2)
 	var out []box
 	for _, top := range []float64{y - 6 - high, y + 6, y - high/2, y - 10 - high, y + 10, y - 6 - 2*high, y + 6 + high} {
 		for _, shift := range []float64{0, half + 5, -half - 5} {

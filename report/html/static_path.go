@@ -84,14 +84,14 @@ func (p *path) texture(number int, x0, y0, x1, y1 float64) {
 	case number%4 == 1:
 		p.hatch(x0, y0, x1, y1, gap, false)
 	case number%4 == 2:
-		for y := y0 + gap/2; y < y1; y += gap {
+		for y := y0 + float64(gap/2); y < y1; y += gap {
 			p.move(x0, y)
 			p.line(x1, y)
 		}
 	case number%4 == 3:
 		p.hatch(x0, y0, x1, y1, gap, true)
 	default:
-		for x := x0 + gap/2; x < x1; x += gap {
+		for x := x0 + float64(gap/2); x < x1; x += gap {
 			p.move(x, y0)
 			p.line(x, y1)
 		}
@@ -102,8 +102,8 @@ func (p *path) texture(number int, x0, y0, x1, y1 float64) {
 // to the upper edge they rise to the right, or fall.
 func (p *path) hatch(x0, y0, x1, y1, gap float64, falling bool) {
 	height := y1 - y0
-	gap *= math.Sqrt2 // along the edge
-	for foot := x0 - height + gap/2; foot < x1; foot += gap {
+	gap = float64(gap * math.Sqrt2) // along the edge
+	for foot := x0 - height + float64(gap/2); foot < x1; foot += gap {
 		from, to := max(foot, x0), min(foot+height, x1)
 		if to-from < 0.2 {
 			continue

@@ -63,7 +63,7 @@ func (a axis) over(start, end float64) axis {
 }
 
 // at gives the place of a value.
-func (a axis) at(v float64) float64 { return a.start + (v-a.lo)/(a.hi-a.lo)*(a.end-a.start) }
+func (a axis) at(v float64) float64 { return a.start + float64((v-a.lo)/(a.hi-a.lo)*(a.end-a.start)) }
 
 // holds tells whether a value is within the axis.
 func (a axis) holds(v float64) bool { return v >= a.lo && v <= a.hi }
@@ -111,7 +111,7 @@ func compact(v, step float64) string {
 // trimmed writes a number without trailing zeros, to the given decimals or to
 // those of the step, if these are more.
 func trimmed(v float64, decimals int, step float64) string {
-	decimals = max(decimals, int(math.Ceil(-math.Log10(step)-1e-9)))
+	decimals = max(decimals, int(math.Ceil(-float64(math.Log10(step))-1e-9)))
 	text := strconv.FormatFloat(v, 'f', decimals, 64)
 	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
 	if text == "" || text == "-" || text == "-0" {

@@ -22,11 +22,11 @@ func (d *drawing) sideways() {
 	x := newAxis(lo, hi, 5, d.figure.Y.Kind).widened().over(d.left, d.right)
 	d.legend()
 	d.markNames(x)
-	d.plot(barPitch * float64(len(names)))
+	d.plot(float64(barPitch * float64(len(names))))
 	for i, lines := range names {
-		y := d.middle(i) + 4 - float64(len(lines)-1)*lineHeight/2
+		y := d.middle(i) + 4 - float64(float64(len(lines)-1)*lineHeight/2)
 		for n, line := range lines {
-			d.text(d.left-10, y+float64(n)*lineHeight, atEnd, "name", line)
+			d.text(d.left-10, y+float64(float64(n)*lineHeight), atEnd, "name", line)
 		}
 	}
 	d.xAxis(x, d.figure.Y.Title, true)
@@ -52,7 +52,9 @@ func (d *drawing) categories() [][]string {
 }
 
 // middle is the height at which a category's bar lies.
-func (d *drawing) middle(category int) float64 { return d.top + barPitch*(float64(category)+0.5) }
+func (d *drawing) middle(category int) float64 {
+	return d.top + float64(barPitch*(float64(category)+0.5))
+}
 
 // stackedExtent gives how far the bars go to the left and to the right.
 func (d *drawing) stackedExtent() (lo, hi float64) {
@@ -115,7 +117,7 @@ func (d *drawing) swings(x axis) {
 			top, bottom := d.middle(c)-barThick/2, d.middle(c)+barThick/2
 			if d.sameWay(c) {
 				share := barThick / float64(len(d.figure.Series))
-				top += share * float64(number)
+				top += float64(share * float64(number))
 				bottom = top + share
 			}
 			d.part(&bars, &texture, number, box{x.at(min(v, 0)), top, x.at(max(v, 0)), bottom})

@@ -16,7 +16,7 @@ func textWidth(s string, size float64) float64 {
 	for _, r := range s {
 		sum += letterShare(r)
 	}
-	return sum * size * 1.04
+	return float64(sum * size * 1.04)
 }
 
 // textBox estimates the place that a text takes.
@@ -28,11 +28,11 @@ func textBox(x, y float64, at anchor, class, s string) box {
 	width := textWidth(s, size)
 	switch at {
 	case atMiddle:
-		x -= width / 2
+		x -= float64(width / 2)
 	case atEnd:
 		x -= width
 	}
-	return box{x, y - 0.8*size, x + width, y + 0.25*size}
+	return box{x, y - float64(0.8*size), x + width, y + float64(0.25*size)}
 }
 
 // letterShare is the width of a letter as a share of its size.

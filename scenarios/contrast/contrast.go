@@ -44,7 +44,7 @@ func (c Colour) String() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, 
 
 // Luminance is the relative luminance, from 0 for black to 1 for white.
 func (c Colour) Luminance() float64 {
-	return 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
+	return float64(0.2126*linear(c.R)) + float64(0.7152*linear(c.G)) + float64(0.0722*linear(c.B))
 }
 
 // linear takes the curve of sRGB off one part of a colour.
@@ -79,7 +79,9 @@ func Lighten(c, background Colour) Colour {
 // 0 to 1, rounded to the nearest; it is also the color-mix of style sheets in
 // srgb.
 func (c Colour) Over(under Colour, opacity float64) Colour {
-	part := func(a, b uint8) uint8 { return uint8(math.Round(float64(a)*opacity + float64(b)*(1-opacity))) }
+	part := func(a, b uint8) uint8 {
+		return uint8(math.Round(float64(float64(a)*opacity) + float64(float64(b)*(1-opacity))))
+	}
 	return Colour{part(c.R, under.R), part(c.G, under.G), part(c.B, under.B)}
 }
 

@@ -78,11 +78,11 @@ func balance(s Surface, h float64) float64 {
 	absorbed := (1 - s.Reflectance) * solarFlux
 	low, high := skyKelvin, airKelvin+absorbed/h
 	for {
-		mid := low + (high-low)/2
+		mid := low + float64((high-low)/2)
 		if mid <= low || mid >= high {
 			return mid
 		}
-		lost := s.Emittance*stefanBoltzmann*(fourth(mid)-fourth(skyKelvin)) + h*(mid-airKelvin)
+		lost := float64(s.Emittance*stefanBoltzmann*(fourth(mid)-fourth(skyKelvin))) + float64(h*(mid-airKelvin))
 		if lost < absorbed {
 			low = mid
 		} else {
@@ -91,7 +91,7 @@ func balance(s Surface, h float64) float64 {
 	}
 }
 
-func fourth(x float64) float64 { return x * x * x * x }
+func fourth(x float64) float64 { return float64(x * x * x * x) }
 
 // Fahrenheit is a temperature of kelvins in °F.
 func Fahrenheit(kelvin float64) float64 { return (kelvin-273.15)*9/5 + 32 }

@@ -32,7 +32,7 @@ func (z Trapezoid) Factor() (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	run := (z.Base - z.Top) / 2
+	run := float64((z.Base - z.Top) / 2)
 	return 1 + 2*(math.Hypot(run, z.Height)-run)/z.Pitch, nil
 }
 
