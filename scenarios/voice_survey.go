@@ -8,8 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// This file owns the wording about surveys and take-offs, as voice.go does that
-// of the rest.
+// The wording on surveys and take-offs; see voice.go.
 
 const (
 	expectDimension = "a length over 0 and at most 10^6 with its unit, such as 36 in, 1 1/4 in, 40 ft or 35 mm"

@@ -6,7 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// This file owns the wording about tax, as voice.go does that of the rest.
+// The wording on tax; see voice.go.
 
 const (
 	expectTaxRate     = "a rate of tax from 0% to 95%, such as 25%"
