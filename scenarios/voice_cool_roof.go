@@ -29,11 +29,16 @@ func coolRoofTwice(item string) message {
 }
 
 func noSuchCoolRoof(name string, names []string) message {
-	m := message{what: "no system further up has the key " + quote(name) + " and a cool_roof"}
+	m := message{what: "no system further up has the key " + quote(name) + " and a cool_roof", hint: "state the figures here"}
 	if len(names) > 0 {
 		m.expected, m.hint = "one of: "+some(names), didYouMean(nearest(name, names))
 	}
 	return m
+}
+
+// outsideOfSense passes on what the room of the cool roof cannot compute with.
+func outsideOfSense(finding string) message {
+	return message{what: finding, hint: "check the figures of this cool_roof and their units"}
 }
 
 func coolRoofPer(unit, area string) message {

@@ -30,7 +30,7 @@ func distributionWithout(form string) message {
 }
 
 func notInOrder() message {
-	return message{what: "low, likely and high are not in that order"}
+	return message{what: "low, likely and high are not in that order", expected: "low at most likely, and likely at most high"}
 }
 
 func noWidth() message {
@@ -69,11 +69,11 @@ func wrongSpread(name, found, wanted string) message {
 }
 
 func meanNotPositive(name string) message {
-	return message{what: "the mean of " + name + " is not greater than 0"}
+	return message{what: "the mean of " + name + " is not greater than 0", expected: "a mean greater than 0: this distribution draws nothing below"}
 }
 
 func unitsDiffer(text, first string) message {
-	return message{what: fmt.Sprintf("%s has another unit than %s in the same estimate", quote(text), quote(first))}
+	return message{what: fmt.Sprintf("%s has another unit than %s in the same estimate", quote(text), quote(first)), hint: "write all numbers of an estimate in one unit"}
 }
 
 // What moves_with can be wrong about.

@@ -10,7 +10,7 @@ import (
 const isDirectory = "it is a directory, not a study file"
 
 func tooLarge() message {
-	return message{what: fmt.Sprintf("the file is larger than %d MiB, the most that is read", MaxSize>>20)}
+	return message{what: fmt.Sprintf("the file is larger than %d MiB, the most that is read", MaxSize>>20), hint: "divide the study"}
 }
 
 func otherEncoding() message {
@@ -61,7 +61,7 @@ func secondDocument() message {
 }
 
 func notYAML(finding string) message {
-	return message{what: "not readable as YAML: " + finding}
+	return message{what: "not readable as YAML: " + finding, expected: "keys and values, as in the file that `roofyears new FILE` writes"}
 }
 
 // syntaxMessage words what the YAML library found; useOpened tells that the
@@ -82,13 +82,13 @@ func syntaxMessage(finding string, found place, at rune) (m message, useOpened b
 	case strings.Contains(finding, "cannot start any token"):
 		return message{what: "text cannot begin with " + quote(string(at)), hint: "put the text in quotes"}, false
 	case strings.Contains(finding, "unexpected end of stream"):
-		return message{what: "text in quotes is not closed"}, true
+		return message{what: "text in quotes is not closed", hint: "end the text with the quote that it begins with"}, true
 	case strings.Contains(finding, "exceeded max depth"):
-		return message{what: fmt.Sprintf("nested deeper than %d levels, the most that is read", maxDepth)}, false
+		return message{what: fmt.Sprintf("nested deeper than %d levels, the most that is read", maxDepth), hint: "close the brackets and braces of the lines above, or check their indentation"}, false
 	case strings.Contains(finding, "unknown anchor"):
 		return message{what: "an alias with no anchor of its name before it", hint: "quote text that begins with *"}, false
 	case strings.Contains(finding, "expected node content"):
-		return message{what: "a bracket, brace or comma where a value should stand"}, false
+		return message{what: "a bracket, brace or comma where a value should stand", hint: "write the value, or put text that begins so in quotes"}, false
 	case strings.Contains(finding, "expected key"), strings.Contains(finding, "expected '-' indicator"):
 		return message{what: "the indentation does not match the lines above", hint: "indent keys of one group by the same number of spaces"}, false
 	}
@@ -100,7 +100,7 @@ func tagged(tag string) message {
 }
 
 func keyNotText() message {
-	return message{what: "a key that is not plain text"}
+	return message{what: "a key that is not plain text", expected: "a word and a colon, such as life: 12", hint: "quote text that begins with a bracket, a brace or a question mark"}
 }
 
 func mergeKey() message {
@@ -108,7 +108,7 @@ func mergeKey() message {
 }
 
 func duplicateKey(key string, line int) message {
-	return message{what: fmt.Sprintf("the key %s stands here for the second time, after line %d", quote(key), line)}
+	return message{what: fmt.Sprintf("the key %s stands here for the second time, after line %d", quote(key), line), hint: "leave one of the two out"}
 }
 
 func nestedAlias(name string) message {
@@ -116,5 +116,5 @@ func nestedAlias(name string) message {
 }
 
 func aliasesTooLong(most int) message {
-	return message{what: fmt.Sprintf("aliases repeat more than %d values, the most that is read", most)}
+	return message{what: fmt.Sprintf("aliases repeat more than %d values, the most that is read", most), hint: "write the values out"}
 }

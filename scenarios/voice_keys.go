@@ -32,8 +32,8 @@ func colonForgotten(key, word string) message {
 
 const hintQuoteComma = "quote text that holds a comma: in braces a comma begins a new key"
 
-func missingKey(key string) message {
-	return message{what: "the key " + quote(key) + " is missing"}
+func missingKey(key, about string) message {
+	return message{what: "the key " + quote(key) + " is missing", expected: key + ": " + about}
 }
 
 func missingValue() message { return message{what: "a value is missing"} }
@@ -50,7 +50,7 @@ func wrongShape(s shape, text, expected string) message {
 }
 
 func tooMany(n, most int) message {
-	return message{what: fmt.Sprintf("%d entries, at most %d are read", n, most)}
+	return message{what: fmt.Sprintf("%d entries, at most %d are read", n, most), hint: "leave some out"}
 }
 
 func badName(key string) message {
@@ -62,7 +62,7 @@ func badName(key string) message {
 func emptyText() message { return message{what: "the text is empty", expected: expectText} }
 
 func textTooLong(most int) message {
-	return message{what: fmt.Sprintf("the text is longer than %d characters, the most that is read", most)}
+	return message{what: fmt.Sprintf("the text is longer than %d characters, the most that is read", most), hint: "shorten it"}
 }
 
 func severalLines() message {

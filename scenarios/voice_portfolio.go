@@ -15,5 +15,5 @@ func notYears(text string) message {
 }
 
 func yearTwice(year int) message {
-	return message{what: fmt.Sprintf("%d stands there twice", year)}
+	return message{what: fmt.Sprintf("%d stands there twice", year), hint: "state each year once, alone or in a span"}
 }

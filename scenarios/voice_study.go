@@ -103,7 +103,7 @@ func secondBaseCase(line int) message {
 }
 
 func waitTooLong(years int, system string, life decimal.Decimal) message {
-	return message{what: fmt.Sprintf("a wait of %d years is longer than the life of %s, %s years", years, clip(system), life)}
+	return message{what: fmt.Sprintf("a wait of %d years is longer than the life of %s, %s years", years, clip(system), life), expected: "a wait within the life of what is kept"}
 }
 
 func waitForWhatIsThere(key string) message {

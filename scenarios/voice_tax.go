@@ -24,6 +24,10 @@ func notTaxDiscount(text string) message {
 	return message{what: quote(text) + " is not a rate", expected: expectTaxDiscount, hint: didYouMean(nearest(text, []string{derivedWord}))}
 }
 
+func noTaxDiscount(err error) message {
+	return message{what: err.Error(), hint: "check study.discount_rate, study.inflation and tax.rate, from which it follows"}
+}
+
 func taxWithoutInflation() message {
 	return message{
 		what: "tax in a real study without general inflation: depreciation is fixed in money of the day",
