@@ -9,17 +9,23 @@ import (
 	"pgregory.net/rapid"
 )
 
+// columns are some inputs of a study, as the columns of a table of roofs.
+func columns(s *Study, d dice) []Ref {
+	var refs []Ref
+	for i := range s.Inputs {
+		if !s.IsDerived(Ref(i)) && d.upTo(2) == 0 {
+			refs = append(refs, Ref(i))
+		}
+	}
+	return refs
+}
+
 // Every figure of a roof among many is that of its own evaluation, whatever
 // roof came before it, and what one refuses the other refuses.
 func TestRoofsAreTheLedgerAtEachRoof(t *testing.T) {
 	checkChoices(t, 3, func(t *rapid.T, d dice) {
 		s := randomStudy(d)
-		var refs []Ref
-		for i := range s.Inputs {
-			if !s.IsDerived(Ref(i)) && d.upTo(2) == 0 {
-				refs = append(refs, Ref(i))
-			}
-		}
+		refs := columns(s, d)
 		w, err := s.Roofs(refs)
 		if err != nil {
 			t.Fatalf("%v", err)
@@ -142,12 +148,7 @@ func TestOutlaysAreTheLedgerAtEachRoof(t *testing.T) {
 			later.BaseCase, later.Wait = false, &Wait{On: d.upTo(len(s.Systems) - 1), Years: d.upTo(min(s.Period-1, 9))}
 			s.Alternatives = append(s.Alternatives, later)
 		}
-		var refs []Ref
-		for i := range s.Inputs {
-			if !s.IsDerived(Ref(i)) && d.upTo(2) == 0 {
-				refs = append(refs, Ref(i))
-			}
-		}
+		refs := columns(s, d)
 		w, err := s.Roofs(refs)
 		if err != nil {
 			t.Fatalf("%v", err)

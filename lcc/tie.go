@@ -184,15 +184,11 @@ func (s *Study) growthIn(in Ref, line Line) int {
 // year and the difference is α + β/L, by the residual value alone; from one
 // to the next it jumps.
 func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
-	p, err := r.probe(in, a, b)
+	w, err := r.lifeWalk(in, a, b)
 	if err != nil {
 		return nil, err
 	}
-	sweeper, err := r.Sweeper()
-	if err != nil {
-		return nil, err
-	}
-	w := lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits}
+	p := w.p
 	for i := range r.Study.Alternatives { // a life shorter than a wait on it is none
 		if wait := r.Study.Alternatives[i].Wait; wait != nil && r.Study.Systems[wait.On].Life == in {
 			lo = math.Max(lo, float64(wait.Years))
@@ -231,6 +227,16 @@ type lifeWalk struct {
 	met     float64 // the life from which on it has
 	jumped  bool    // and it came to that in a jump
 	near    bool    // see Tie.Near
+}
+
+// lifeWalk begins one along an input, for the costs of two alternatives.
+func (r *Result) lifeWalk(in Ref, a, b int) (lifeWalk, error) {
+	p, err := r.probe(in, a, b)
+	if err != nil {
+		return lifeWalk{}, err
+	}
+	sweeper, err := r.Sweeper()
+	return lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits}, err
 }
 
 // jump comes to the difference just above a life.

@@ -16,20 +16,17 @@ import (
 
 // derivedTies finds the break-even values of such an input.
 func (r *Result) derivedTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
-	p, err := r.probe(in, a, b)
+	w, err := r.lifeWalk(in, a, b)
 	if err != nil {
 		return nil, err
 	}
-	sweeper, err := r.Sweeper()
-	if err != nil {
-		return nil, err
-	}
-	d := derivedWalk{lifeWalk: lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits, near: true}, way: r.Study.Enters(in)}
+	w.near = true
+	d := derivedWalk{lifeWalk: w, way: r.Study.Enters(in)}
 	lo, hi = d.way.within(lo, hi)
 	if lo >= hi {
 		return nil, nil
 	}
-	d.affected = p.k.affectedBy(in)
+	d.affected = d.p.k.affectedBy(in)
 	for i := range d.affected {
 		d.lives = d.lives || d.affected[i].life
 	}

@@ -12,14 +12,7 @@ import (
 
 // answerSection puts the question and the answer, with what qualifies it.
 func (t *roofsTeller) answerSection() Section {
-	s := Section{ID: "answer", Heading: t.question()}
-	for i, sentence := range t.answerSentences() {
-		role := Plain
-		if i == 0 {
-			role = Answer
-		}
-		s.Blocks = append(s.Blocks, Paragraph{Role: role, Text: sentence})
-	}
+	s := answered(t.question(), t.answerSentences())
 	if remarks := t.remarks(); len(remarks) > 0 {
 		s.Blocks = append(s.Blocks, List{Role: Remark, Items: remarks})
 	}

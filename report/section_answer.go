@@ -7,16 +7,22 @@ import (
 	"roofyears/lcc"
 )
 
-// answerSection puts the question and the answer, with what qualifies it.
-func (t *teller) answerSection() Section {
-	s := Section{ID: "answer", Heading: t.question()}
-	for i, sentence := range t.answerSentences() {
+// answered is a section with a question and its answer, the first sentence.
+func answered(question string, sentences []string) Section {
+	s := Section{ID: "answer", Heading: question}
+	for i, sentence := range sentences {
 		role := Plain
 		if i == 0 {
 			role = Answer
 		}
 		s.Blocks = append(s.Blocks, Paragraph{Role: role, Text: sentence})
 	}
+	return s
+}
+
+// answerSection puts the question and the answer, with what qualifies it.
+func (t *teller) answerSection() Section {
+	s := answered(t.question(), t.answerSentences())
 	if ruled := t.ruledOutList(); len(ruled) > 0 {
 		s.Blocks = append(s.Blocks, List{Role: Remark, Items: ruled})
 	}

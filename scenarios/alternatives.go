@@ -23,7 +23,7 @@ func (r *reader) alternatives(n *node) {
 	names := map[string]place{}
 	var base place
 	for i, v := range n.values {
-		s, ok := r.section(v, entry("alternatives", i), "in an alternative", alternateKey)
+		s, ok := r.section(v, entry("alternatives", i), inAlternative, alternateKey)
 		if !ok {
 			continue
 		}
@@ -50,13 +50,13 @@ func (r *reader) alternative(s *section) lcc.Alternative {
 		a.Start, started = r.systemNamed(s, "start")
 	}
 	a.BaseCase = s.yes("base_case")
-	if w, ok := r.section(s.get("wait"), s.sub("wait"), "in a wait", waitKeys); ok {
+	if w, ok := r.section(s.get("wait"), s.sub("wait"), inWait, waitKeys); ok {
 		a.Wait = r.wait(w, a.Name)
 		if started && r.study.Systems[a.Start].InPlace {
 			r.fail(w.at, w.path, waitForWhatIsThere(r.study.Systems[a.Start].Key))
 		}
 	}
-	if v, ok := r.section(s.get("ruled_out"), s.sub("ruled_out"), "in a ruled_out", rulingKeys); ok {
+	if v, ok := r.section(s.get("ruled_out"), s.sub("ruled_out"), inRuledOut, rulingKeys); ok {
 		a.RuledOut = &lcc.Ruling{Rule: v.needLine("rule"), Finding: v.needLine("finding"), Source: v.line("source")}
 	}
 	return a

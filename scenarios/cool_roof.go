@@ -10,8 +10,6 @@ import (
 	"roofyears/scenarios/cooling"
 )
 
-const inCoolRoof = "in a cool_roof"
-
 var coolRoofKeys = []string{
 	"same_as", "per", "reflectance_now", "reflectance_new", "reflectance_aged", "emittance_now", "emittance_new",
 	"sun_cooling", "sun_heating", "sun_year", "cooling_degree_days", "heating_degree_days",

@@ -56,7 +56,7 @@ func (c *coolReading) mayConvert(ref lcc.Ref) lcc.Ref {
 func (c *coolReading) share(year lcc.Ref, warm, cold decimal.Decimal) {
 	seasons, err := cooling.Split([]cooling.Period{{Sun: one, CoolingDegreeDays: warm, HeatingDegreeDays: cold}})
 	if err != nil {
-		c.refuse("cooling_degree_days", message{what: err.Error()})
+		c.refuse("cooling_degree_days", outsideOfSense(err.Error()))
 		return
 	}
 	part := func(key, label string, share decimal.Decimal) lcc.Ref {
@@ -92,7 +92,7 @@ func (c *coolReading) plausible() bool {
 	}
 	if err := extreme.Check(); err != nil {
 		for _, text := range strings.Split(err.Error(), "\n") {
-			c.refuse("", message{what: text})
+			c.refuse("", outsideOfSense(text))
 		}
 	}
 	now, aged := in(c.now).Likely, c.agedOf(in(c.initial).Likely)
@@ -163,7 +163,7 @@ func (c *coolReading) derive(y *lcc.System) {
 	}
 	effect, err := c.unit().YearlyEffect()
 	if err != nil {
-		c.refuse("", message{what: err.Error()})
+		c.refuse("", outsideOfSense(err.Error()))
 		return
 	}
 	c.charge(y, &c.cooling, "cooling_saved", ItemCoolingSaved, effect.Aged.Cooling.Money.Neg())

@@ -7,7 +7,7 @@ import (
 // escalation reads the escalation of each category: a rate, or a list of one
 // rate for each year of the study period.
 func (r *reader) escalation(n *node) {
-	s, ok := r.section(n, "study.escalation", "under escalation", lcc.CategoryNames())
+	s, ok := r.section(n, "study.escalation", inEscalation, lcc.CategoryNames())
 	if !ok {
 		return
 	}

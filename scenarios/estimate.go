@@ -167,7 +167,7 @@ func (e *estimating) mean(s *section, name string) bool {
 		return false
 	}
 	second := spreadKey(shape)
-	d, ok := e.section(s.get(name), s.path+"."+name, "in a distribution", meanKeys)
+	d, ok := e.section(s.get(name), s.path+"."+name, inDistribution, meanKeys)
 	if !ok {
 		return false
 	}

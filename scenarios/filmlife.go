@@ -20,7 +20,7 @@ func isFromFilm(n *node) bool {
 // fromFilm reads such a life. coats are the films that the word takeoff stands
 // for; nil when it stands for none.
 func (r *reader) fromFilm(n *node, about subject, coats []lcc.Ref) lcc.Ref {
-	outer, ok := r.section(n, about.path, "in a life that has from_film", []string{"from_film"})
+	outer, ok := r.section(n, about.path, inLife, []string{"from_film"})
 	if !ok {
 		return lcc.NoRef
 	}

@@ -76,7 +76,7 @@ func (s *section) wetLimit(key string) eligibility.WetLimit {
 		v, _ := read(n, s.sub(key))
 		return eligibility.WetLimit{Share: v}
 	}
-	m, ok := s.r.section(n, s.sub(key), "in a wet_limit", wetLimitKeys)
+	m, ok := s.r.section(n, s.sub(key), inWetLimit, wetLimitKeys)
 	if !ok {
 		return eligibility.WetLimit{}
 	}
@@ -90,7 +90,7 @@ func (s *section) wetLimit(key string) eligibility.WetLimit {
 // rust reads the shares of the metal by the grade of their rust. A grade that
 // is left out is none.
 func (s *section) rust(key string) eligibility.Known[eligibility.Rust] {
-	m, ok := s.r.section(s.get(key), s.sub(key), "in a rust", rustShareKeys)
+	m, ok := s.r.section(s.get(key), s.sub(key), inRust, rustShareKeys)
 	if !ok {
 		return eligibility.Known[eligibility.Rust]{}
 	}
@@ -123,7 +123,7 @@ func (r *reader) adhesionTests(n *node, path string) ([]eligibility.AdhesionTest
 	}
 	var out []eligibility.AdhesionTest
 	for i, v := range n.values {
-		if s, ok := r.section(v, entry(path, i), "in an adhesion test", testKeys); ok {
+		if s, ok := r.section(v, entry(path, i), inTest, testKeys); ok {
 			out = append(out, s.adhesionTest())
 		}
 	}

@@ -23,7 +23,7 @@ func (s *section) items(key, system string, category lcc.Category) []lcc.Item {
 // item reads one cost item; not ok when it is no mapping.
 func (r *reader) item(n *node, path, key, system string, category lcc.Category) (lcc.Item, bool) {
 	it := lcc.Item{Category: category, Price: lcc.NoRef, Quantity: lcc.NoRef, Growth: lcc.NoRef}
-	s, ok := r.section(n, path, "in a cost item", itemKeys)
+	s, ok := r.section(n, path, inItem, itemKeys)
 	if !ok {
 		return it, false
 	}

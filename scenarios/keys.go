@@ -58,35 +58,35 @@ type sectionHome struct {
 // homes say where keys belong; those whose keys are words of everyday texts
 // stand last, from the letterhead on (see expectedInBraces).
 var homes = []sectionHome{
-	{"under study", studyKeys},
-	{"under roof", roofKeys},
-	{"in a system", systemKeys},
-	{"in the recoat of a system", recoatKeys},
-	{"in a cost item", itemKeys},
+	{underStudy, studyKeys},
+	{underRoof, roofKeys},
+	{inSystem, systemKeys},
+	{inRecoat, recoatKeys},
+	{inItem, itemKeys},
 	{inCoolRoof, coolRoofKeys},
-	{"in an alternative", alternateKey},
-	{"in the wait of an alternative", waitKeys},
-	{"in the ruled_out of an alternative", rulingKeys},
+	{inAlternative, alternateKey},
+	{inWait, waitKeys},
+	{inRuledOut, rulingKeys},
 	{inEstimate, estimateKeys},
-	{"in a distribution", meanKeys},
+	{inDistribution, meanKeys},
 	{underLetterhead, letterKeys},
 	{underLetterhead, colourKeys},
-	{"at the top of the file", rootKeys},
-	{"under portfolio", manyKeys},
+	{atTop, rootKeys},
+	{underPortfolio, manyKeys},
 	{underSurvey, surveyKeys},
-	{"in a panel of the survey", panelKeys},
-	{"in the screws of a panel", spacingKeys},
-	{"in a plane of the survey", planeKeys},
-	{"in an opening of the survey", openingKeys},
-	{"under survey.edges", edgeKeys},
-	{"in a penetration of the survey", penetrationKeys},
-	{"under survey.screws", screwKeys},
-	{"under survey.rust", rustKeys},
-	{"in the wet or ponding area of the survey", waterKeys},
-	{"in a gap of the survey", gapKeys},
-	{"under takeoff", takeoffKeys},
-	{"in a step of the take-off", stepKeys},
-	{"in the material of a step", materialKeys},
+	{inPanel, panelKeys},
+	{inPanelScrews, spacingKeys},
+	{inPlane, planeKeys},
+	{inOpening, openingKeys},
+	{inEdges, edgeKeys},
+	{inPenetration, penetrationKeys},
+	{inScrews, screwKeys},
+	{inSurveyRust, rustKeys},
+	{inWater, waterKeys},
+	{inGap, gapKeys},
+	{underTakeoff, takeoffKeys},
+	{inStep, stepKeys},
+	{inMaterial, materialKeys},
 	{"in the life of a system", []string{"from_film"}},
 	{inFromFilm, fromFilmKeys},
 	{inFindings, findingKeys},
@@ -97,17 +97,57 @@ var homes = []sectionHome{
 	{underTax, taxKeys},
 	{underTax, taxRateKeys},
 	{underTax, existingKeys},
-	{"in a tax treatment", treatmentKeys},
-	{"in a credit of tax", creditKeys},
+	{inTreatment, treatmentKeys},
+	{inCredit, creditKeys},
 }
 
+// Where keys belong, for the reader, the schema and [homes].
 const (
+	atTop           = "at the top of the file"
+	underStudy      = "under study"
+	inEscalation    = "under escalation"
+	underRoof       = "under roof"
+	underPortfolio  = "under portfolio"
+	inSystem        = "in a system"
+	inRecoat        = "in the recoat of a system"
+	inItem          = "in a cost item"
+	inAlternative   = "in an alternative"
+	inWait          = "in the wait of an alternative"
+	inRuledOut      = "in the ruled_out of an alternative"
+	inDistribution  = "in a distribution"
+	inLife          = "in a life that has from_film"
+	inColours       = "in the colours of the letterhead"
+	inPanel         = "in a panel of the survey"
+	inPanelScrews   = "in the screws of a panel"
+	inPlane         = "in a plane of the survey"
+	inOpening       = "in an opening of the survey"
+	inEdges         = "under survey.edges"
+	inPenetration   = "in a penetration of the survey"
+	inScrews        = "under survey.screws"
+	inSurveyRust    = "under survey.rust"
+	inWater         = "in the wet or ponding area of the survey"
+	inGap           = "in a gap of the survey"
+	underTakeoff    = "under takeoff"
+	inStep          = "in a step of the take-off"
+	inMaterial      = "in the material of a step"
+	besideFinding   = "beside a finding"
+	inWetLimit      = "in the wet_limit of the findings"
+	inRust          = "in the rust of the findings"
+	inTest          = "in an adhesion test"
+	inTaxRate       = "in the rate of tax"
+	inExistingBasis = "in the existing_basis of tax"
+	inTreatment     = "in a tax treatment"
+	inTaxSystems    = "under tax.systems"
+	inTreatments    = "in the treatments of tax"
+	inCredit        = "in a credit of tax"
 	underLetterhead = "under letterhead"
 	underSurvey     = "under survey"
 	inFromFilm      = "in the from_film of a life"
 	inFindings      = "under findings"
 	underTax        = "under tax"
 	inPlanned       = "in the eligibility of a system"
+	inEstimate      = "in an estimate"
+	inCoolRoof      = "in a cool_roof"
 )
 
 // homeOf says where a key belongs; "" when it belongs nowhere.

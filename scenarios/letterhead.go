@@ -30,7 +30,7 @@ func (r *reader) letterheadOf(n *node) {
 		return
 	}
 	r.logo = s.logo()
-	if c, ok := r.section(s.get("colours"), "letterhead.colours", "in the colours of the letterhead", colourKeys); ok {
+	if c, ok := r.section(s.get("colours"), "letterhead.colours", inColours, colourKeys); ok {
 		r.letterhead.Accent, r.letterhead.Heading = c.colour("accent"), c.colour("heading")
 	}
 	r.letterhead.Contact = r.lines(s.list("contact", MaxContact), s.sub("contact"), MaxContactLine)

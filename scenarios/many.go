@@ -30,7 +30,7 @@ var yearsMoney = measure{unit: lcc.Money, expected: expectBudget, low: decimal.Z
 
 // portfolioOf reads what a template says of tables of roofs.
 func (r *reader) portfolioOf(n *node) {
-	s, ok := r.section(n, "portfolio", "under portfolio", manyKeys)
+	s, ok := r.section(n, "portfolio", underPortfolio, manyKeys)
 	if !ok {
 		return
 	}

@@ -22,7 +22,7 @@ func inPath(key string) string {
 
 // roof reads the plan area and the named quantities.
 func (r *reader) roof(n *node) {
-	s, ok := r.section(n, "roof", "under roof", roofKeys)
+	s, ok := r.section(n, "roof", underRoof, roofKeys)
 	if !ok {
 		return
 	}

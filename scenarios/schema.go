@@ -124,7 +124,48 @@ type schemas struct {
 	defs     members
 	measures map[string]measure // by the name of their definition
 	sections [][]string         // lists of keys that have a schema
-	mistakes []string           // what whoever adds a key has to do; a test wants none
+	says     descriptions
+	mistakes []string // what whoever adds a key has to do; a test wants none
+}
+
+// descriptions say in a sentence what each key is, by where it belongs and its
+// name.
+type descriptions map[[2]string]string
+
+func (d *descriptions) add(where string, keys []string, is keyed) {
+	if *d == nil {
+		*d = descriptions{}
+	}
+	for _, key := range keys {
+		if v := is[key]; v != nil {
+			(*d)[[2]string{where, key}] = v.Description + v.words()
+		}
+	}
+}
+
+// words lists the words that may stand at a key, if they are few.
+func (s *schema) words() string {
+	const most = 14
+	var words []string
+	for _, v := range s.Enum[:min(len(s.Enum), most)] {
+		if word, ok := v.(string); ok {
+			words = append(words, word)
+		}
+	}
+	if len(words) < len(s.Enum) || len(words) == 0 {
+		return ""
+	}
+	return "; " + expectOneOf(words)
+}
+
+// about says what a key is, in the words of the schema.
+func (r *reader) about(where, key string) string {
+	if r.described == nil {
+		var b schemas
+		b.root()
+		r.described = b.says
+	}
+	return r.described[[2]string{where, key}]
 }
 
 // keyed says what may stand at the keys of a section.
@@ -139,6 +180,7 @@ func (b *schemas) section(where string, keys []string, is keyed, needs ...string
 // form is section for one of several forms, which has some of the keys only.
 func (b *schemas) form(where string, keys []string, is keyed, needs ...string) *schema {
 	s := &schema{Type: "object", AdditionalProperties: new(bool), Required: needs}
+	b.says.add(where, keys, is)
 	for _, key := range keys {
 		v := is[key]
 		switch {

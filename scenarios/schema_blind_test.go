@@ -31,7 +31,7 @@ var unseenMistakes = map[string]string{
 		rate-out-of-range study-date letterhead-colour-pale tax-discount-out-of-range tax-rate`,
 	"the file of a logo": `
 		letterhead-logo-damaged letterhead-logo-empty letterhead-logo-html letterhead-logo-huge letterhead-logo-large
-		letterhead-logo-missing letterhead-logo-small letterhead-logo-svg letterhead-logo-truncated`,
+		letterhead-logo-beheaded letterhead-logo-missing letterhead-logo-small letterhead-logo-svg letterhead-logo-truncated`,
 	"what YAML makes of it before a schema is asked": `
 		key-duplicate system-in-place-capital yaml-alias-nested yaml-tagged-file yaml-tagged-quantity`,
 }

@@ -47,8 +47,6 @@ func (b *schemas) forms(name string, k measure) []*schema {
 	return out
 }
 
-const inEstimate = "in an estimate"
-
 // estimateKey says what may stand at a key of an estimate; nil for a key that
 // is not known here.
 func (b *schemas) estimateKey(key string, one *schema, k measure) *schema {
@@ -93,7 +91,7 @@ func (b *schemas) byMean(name, about string, k measure) *schema {
 	if second == "shape" {
 		spread = says("how peaked it is: "+weibullShape.expected, weibullShape.schema())
 	}
-	s := b.form("in a distribution", []string{"mean", second}, keyed{
+	s := b.form(inDistribution, []string{"mean", second}, keyed{
 		"mean": says("the mean", mean.schema()), second: spread,
 	}, "mean", second)
 	s.Description = about
@@ -113,7 +111,7 @@ func (b *schemas) life(about string, films ...*schema) *schema {
 		"worn_at": b.estimate("the dry film at which it is worn", "worn_film", wornFilm),
 		"wear":    b.estimate("the film that goes in a year", "wear", wear),
 	}, fromFilmKeys...)
-	outer := b.section("in a life", []string{"from_film"}, keyed{
+	outer := b.section(inLife, []string{"from_film"}, keyed{
 		"from_film": says("the life follows from a film: what is on the roof less what is worn, over the wear a year", from),
 	}, "from_film")
 	return &schema{Description: about + ": " + years.expected, OneOf: append(b.forms("years", years), outer)}

@@ -8,7 +8,7 @@ import (
 
 // found is a finding: a value, or the value with its source.
 func (b *schemas) found(says string, value *schema) *schema {
-	with := b.form("beside a finding", statedKeys, keyed{"value": {Description: "the finding itself", AllOf: []*schema{value}}, "source": sourced}, "value")
+	with := b.form(besideFinding, statedKeys, keyed{"value": {Description: "the finding itself", AllOf: []*schema{value}}, "source": sourced}, "value")
 	return &schema{Description: says, OneOf: []*schema{value, with}}
 }
 
@@ -60,7 +60,7 @@ func (b *schemas) wetLimit() *schema {
 	limit := b.number("the share from which the local code asks for more", "wet_limit", wetLimit)
 	return &schema{
 		Description: "the limit of wet area of the local code: " + expectWetLimit,
-		OneOf: []*schema{{Ref: limit.Ref}, b.section("in a wet_limit", wetLimitKeys, keyed{
+		OneOf: []*schema{{Ref: limit.Ref}, b.section(inWetLimit, wetLimitKeys, keyed{
 			"share":       limit,
 			"replace_all": yesNo("whether all of the roof has to be replaced above it"),
 			"source":      sourced,
@@ -70,7 +70,7 @@ func (b *schemas) wetLimit() *schema {
 
 func (b *schemas) rusted() *schema {
 	grade := func(says string) *schema { return b.number(says, "whole_share", share) }
-	s := b.section("in a rust", rustShareKeys, keyed{
+	s := b.section(inRust, rustShareKeys, keyed{
 		"light": grade("the share that is lightly rusted"), "scaled": grade("the share with scale"),
 		"perforated": grade("the share that is perforated"), "source": sourced,
 	})
@@ -80,7 +80,7 @@ func (b *schemas) rusted() *schema {
 
 func (b *schemas) adhesionTest() *schema {
 	coatings := slices.DeleteFunc(eligibility.Words[eligibility.Chemistry](), func(w string) bool { return w == string(eligibility.Uncoated) })
-	return b.section("in an adhesion test", testKeys, keyed{
+	return b.section(inTest, testKeys, keyed{
 		"coating": word("the coating that was tested", coatings),
 		"least":   b.number("the least of the results", "peel", peel),
 		"places":  wholeNumber("in how many places", 1, mostPlaces),

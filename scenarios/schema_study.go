@@ -11,7 +11,7 @@ import (
 // root is the schema of the whole file.
 func (b *schemas) root() *schema {
 	b.defs = members{{"text", text(maxText)}}
-	s := b.section("at the top of the file", rootKeys, keyed{
+	s := b.section(atTop, rootKeys, keyed{
 		"roofyears":    {Description: "the version of the file format: " + Format, Enum: []any{1, Format}},
 		"study":        says("what is compared: title, period, currency and rates", b.study()),
 		"roof":         says("how large the roof is", b.roof()),
@@ -32,7 +32,7 @@ func (b *schemas) root() *schema {
 
 func (b *schemas) study() *schema {
 	codes := slices.Sorted(slices.Values(currency.GetCurrencyCodes()))
-	s := b.section("under study", studyKeys, keyed{
+	s := b.section(underStudy, studyKeys, keyed{
 		"title":         line("what the study is about, in one line"),
 		"prepared_for":  line("who asked for it"),
 		"prepared_by":   line("who made it"),
@@ -60,28 +60,28 @@ func (b *schemas) escalation() *schema {
 			OneOf:       []*schema{{Ref: each.Ref}, listOf(&schema{Ref: each.Ref}, 1, lcc.MaxPeriod)},
 		}
 	}
-	return b.section("under escalation", lcc.CategoryNames(), is)
+	return b.section(inEscalation, lcc.CategoryNames(), is)
 }
 
 func (b *schemas) roof() *schema {
 	quantities := named(keyPattern.String(), b.estimate("a quantity that prices may be per", "quantity", quantity), 0, maxQuantities)
 	quantities.Properties = members{{"area", &schema{Not: &schema{}}}}
-	return b.section("under roof", roofKeys, keyed{
+	return b.section(underRoof, roofKeys, keyed{
 		"area":       b.estimate("the plan area of the roof", "plan_area", planArea),
 		"quantities": says("what else prices may be per, by names of your own: lengths, areas, pieces", quantities),
 	})
 }
 
 func (b *schemas) alternative() *schema {
-	return b.section("in an alternative", alternateKey, keyed{
+	return b.section(inAlternative, alternateKey, keyed{
 		"name":      line("what the alternative is called in the answer"),
 		"start":     line("the key of the system that it starts with"),
 		"base_case": yesNo("whether the others are compared with this one; at most one is"),
-		"wait": says("the system is put off, and another is kept first", b.section("in a wait", waitKeys, keyed{
+		"wait": says("the system is put off, and another is kept first", b.section(inWait, waitKeys, keyed{
 			"on":    line("the key of the system that is kept first"),
 			"years": wholeNumber("for how many years it is kept, less than the study period", 0, lcc.MaxPeriod-1),
 		}, waitKeys...)),
-		"ruled_out": says("why the alternative may not be chosen; it is shown, and is never the answer", b.section("in a ruled_out", rulingKeys, keyed{
+		"ruled_out": says("why the alternative may not be chosen; it is shown, and is never the answer", b.section(inRuledOut, rulingKeys, keyed{
 			"rule":    line("the rule that it breaks"),
 			"finding": line("what was found that breaks it"),
 			"source":  sourced,
@@ -95,7 +95,7 @@ func (b *schemas) letterhead() *schema {
 	logo.Not = &schema{Pattern: `^\s*(?:/|\.\./)`} // it would leave the folder
 	return b.section(underLetterhead, letterKeys, keyed{
 		"logo": logo,
-		"colours": says("the colours of the page, each with a contrast of 4.5:1 on white", b.section("in the colours of the letterhead", colourKeys, keyed{
+		"colours": says("the colours of the page, each with a contrast of 4.5:1 on white", b.section(inColours, colourKeys, keyed{
 			"accent":  says("of links and rules: "+expectColour, colour),
 			"heading": says("of headings: "+expectColour, colour),
 		})),
@@ -105,7 +105,7 @@ func (b *schemas) letterhead() *schema {
 }
 
 func (b *schemas) portfolio() *schema {
-	return b.section("under portfolio", manyKeys, keyed{
+	return b.section(underPortfolio, manyKeys, keyed{
 		"columns": {
 			Description: "what the heads of a table stand for, by head: the path of an input or a finding, id, name or template",
 			Type:        "object", PatternProperties: members{{"", line("what it stands for")}}, AdditionalProperties: new(bool), MaxProperties: maxMapped,

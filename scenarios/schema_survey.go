@@ -7,7 +7,7 @@ func (b *schemas) survey() *schema {
 	edge := func(of string) *schema { return b.estimate("length of all "+of, "length", length) }
 	share := func(of string) *schema { return b.estimate(of, "share", shareOf) }
 	water := func(of string) *schema {
-		return says(of, b.section("in the wet or ponding area of the survey", waterKeys, keyed{
+		return says(of, b.section(inWater, waterKeys, keyed{
 			"area":     b.estimate("how large it is", "surface", surface),
 			"found_by": line("how it was found, such as infrared with cores"),
 		}, "area"))
@@ -19,25 +19,25 @@ func (b *schemas) survey() *schema {
 		"planes":       says("parts of the roof with one slope and one kind of panel", listOf(b.plane(), 0, maxSurveyed)),
 		"openings":     says("what is deducted from areas, such as skylights", listOf(b.opening(), 0, maxSurveyed)),
 		"penetrations": says("what goes through the roof", listOf(b.penetration(), 0, maxSurveyed)),
-		"edges": says("lengths of the edges", b.section("under survey.edges", edgeKeys, keyed{
+		"edges": says("lengths of the edges", b.section(inEdges, edgeKeys, keyed{
 			"ridge": edge("ridges"), "hip": edge("hips"), "valley": edge("valleys"),
 			"eave": edge("eaves"), "gable": edge("gables"), "wall": edge("edges at walls"),
 		})),
-		"screws": says("the screws that hold the panels", b.section("under survey.screws", screwKeys, keyed{
+		"screws": says("the screws that hold the panels", b.section(inScrews, screwKeys, keyed{
 			"count":          b.estimate("how many there are; unless counted, they follow from the panels", "pieces", pieces),
 			"loose":          share("the share that is loose"),
 			"stripped":       share("the share that is stripped"),
 			"missing":        share("the share that is missing"),
 			"extra_at_seams": b.estimate("how many are to be added at seams", "pieces", pieces),
 		})),
-		"rust": says("shares of the surface by the grade of rust", b.section("under survey.rust", rustKeys, keyed{
+		"rust": says("shares of the surface by the grade of rust", b.section(inSurveyRust, rustKeys, keyed{
 			"light":      share("the share that is lightly rusted, of the developed area"),
 			"scaled":     share("the share with scale, of the developed area"),
 			"perforated": share("the share that is perforated and replaced, of the surface"),
 		})),
 		"wet":     water("wet insulation"),
 		"ponding": water("where water stands"),
-		"gaps": says("open seams and holes by their width", listOf(b.section("in a gap of the survey", gapKeys, keyed{
+		"gaps": says("open seams and holes by their width", listOf(b.section(inGap, gapKeys, keyed{
 			"width":  b.dimension("how wide they are"),
 			"length": b.estimate("how long they are together", "length", length),
 		}, gapKeys...), 0, maxSurveyed)),
@@ -56,7 +56,7 @@ func (b *schemas) dimension(says string) *schema {
 
 func (b *schemas) panel() *schema {
 	developed := b.dimension("")
-	s := b.section("in a panel of the survey", panelKeys, keyed{
+	s := b.section(inPanel, panelKeys, keyed{
 		"profile": word("the shape of the panel", profiles),
 		"pitch":   b.dimension("from one rib to the next"),
 		"base":    b.dimension("width of a rib at its foot"),
@@ -70,7 +70,7 @@ func (b *schemas) panel() *schema {
 		"cover":   b.dimension("the width that one panel covers"),
 		"length":  b.dimension("length of one panel; without it, from eave to ridge in one piece"),
 		"purlins": b.dimension("from one purlin to the next"),
-		"screws": says("how far apart the screws are", b.section("in the screws of a panel", spacingKeys, keyed{
+		"screws": says("how far apart the screws are", b.section(inPanelScrews, spacingKeys, keyed{
 			"field":  b.dimension("from one screw to the next along a purlin"),
 			"stitch": b.dimension("from one screw to the next along a side lap"),
 		}, "field")),
@@ -93,7 +93,7 @@ func (b *schemas) panel() *schema {
 }
 
 func (b *schemas) plane() *schema {
-	s := b.section("in a plane of the survey", planeKeys, keyed{
+	s := b.section(inPlane, planeKeys, keyed{
 		"name":        line("what the plane is called"),
 		"length":      b.estimate("its length", "side", side),
 		"width":       b.estimate("its width", "side", side),
@@ -107,7 +107,7 @@ func (b *schemas) plane() *schema {
 }
 
 func (b *schemas) opening() *schema {
-	return b.section("in an opening of the survey", openingKeys, keyed{
+	return b.section(inOpening, openingKeys, keyed{
 		"name":  line("what they are, such as skylights"),
 		"count": b.estimate("how many there are", "pieces", pieces),
 		"area":  b.estimate("area of one", "surface", surface),
@@ -116,7 +116,7 @@ func (b *schemas) opening() *schema {
 }
 
 func (b *schemas) penetration() *schema {
-	return b.section("in a penetration of the survey", penetrationKeys, keyed{
+	return b.section(inPenetration, penetrationKeys, keyed{
 		"name":  line("what they are, such as pipes"),
 		"key":   {Description: "the name by which prices may be per them: small letters, digits and _", Type: "string", Pattern: keyPattern.String()},
 		"count": b.estimate("how many there are", "pieces", pieces),

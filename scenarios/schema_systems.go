@@ -9,7 +9,7 @@ import (
 // system is the schema of one system.
 func (b *schemas) system() *schema {
 	residual := b.estimate("", "amount", amount)
-	s := b.section("in a system", systemKeys, keyed{
+	s := b.section(inSystem, systemKeys, keyed{
 		"name":           line("what the system is called on the page"),
 		"work":           word("the kind of work, for the wording and the rules; taken from the key or the name unless given", worksOf),
 		"in_place":       yesNo("whether it is the roof that stands at time 0, without first cost"),
@@ -33,7 +33,7 @@ func (b *schemas) system() *schema {
 func (b *schemas) recoat() *schema {
 	costs := b.items("what one renewal costs", "growth", "age_from", "every")
 	costs.MinItems = 1
-	return b.section("in the recoat of a system", recoatKeys, keyed{
+	return b.section(inRecoat, recoatKeys, keyed{
 		"at_most": wholeNumber("how many times it is renewed before what follows is installed", 1, maxRecoats),
 		"life":    b.life("how long it lasts after a renewal, in years"),
 		"costs":   costs,
@@ -52,7 +52,7 @@ func (b *schemas) items(about string, without ...string) *schema {
 		b.sections = append(b.sections, itemKeys)
 		needs = append(needs, "every")
 	}
-	item := b.form("in a cost item", keys, is, needs...)
+	item := b.form(inItem, keys, is, needs...)
 	item.OneOf = []*schema{both(has("amount"), lacks("unit_price", "per")), both(has("unit_price", "per"), lacks("amount"))}
 	if slices.Contains(keys, "growth") {
 		item.DependentRequired = map[string][]string{"age_from": {"growth"}}

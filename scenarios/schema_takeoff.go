@@ -4,14 +4,14 @@ import "roofyears/lcc"
 
 // takeoff is the schema of a first work, step by step.
 func (b *schemas) takeoff() *schema {
-	return b.section("under takeoff", takeoffKeys, keyed{
+	return b.section(underTakeoff, takeoffKeys, keyed{
 		"for":   line("the key of the system whose first work it is"),
 		"steps": says("what is done, in the order of doing", listOf(b.step(), 1, maxSteps)),
 	}, takeoffKeys...)
 }
 
 func (b *schemas) step() *schema {
-	s := b.section("in a step of the take-off", stepKeys, keyed{
+	s := b.section(inStep, stepKeys, keyed{
 		"step":     line("what is done"),
 		"over":     line("the quantity that it is done to: area, a name under roof.quantities, or a measure of the survey"),
 		"labour":   b.estimate("the labour for one unit of the quantity", "price", unitPrice),
@@ -38,7 +38,7 @@ func (b *schemas) material() *schema {
 	pack := quantPack
 	pack.expected = "the size of a pack, such as 5 gal, 20 L or, of what is no paint, 250, 100 ft or 400 ft2"
 	pack.units = append(append([]string{}, quantPack.units...), paintPack.units...)
-	s := b.section("in the material of a step", materialKeys, keyed{
+	s := b.section(inMaterial, materialKeys, keyed{
 		"name":   line("what is bought"),
 		"film":   b.estimate("the dry film that is wanted", "film", film),
 		"solids": b.estimate("the share of the paint that stays", "solids", solids),

@@ -11,7 +11,7 @@ func (b *schemas) tax() *schema {
 		"tear_offs":               says("the systems that take off what is on the roof, where that is written off", listOf(line("the name of a system in this file"), 1, maxSystems)),
 		"at_end":                  word("what becomes of the basis left at the end of the study", fates),
 		"residual_value":          word("whether residual value is taxed", taxedOrNot),
-		"existing_basis": says("what is left to depreciate of the roof that is there", b.section("in the existing_basis of tax", existingKeys, keyed{
+		"existing_basis": says("what is left to depreciate of the roof that is there", b.section(inExistingBasis, existingKeys, keyed{
 			"amount":     b.number("the basis left at the base date", "tax amount", taxAmount),
 			"years_left": wholeNumber("over how many years it is still depreciated", 1, maxTaxYears),
 			"source":     sourced,
@@ -27,7 +27,7 @@ func (b *schemas) tax() *schema {
 }
 
 func (b *schemas) taxRate() *schema {
-	two := b.section("in the rate of tax", taxRateKeys, keyed{
+	two := b.section(inTaxRate, taxRateKeys, keyed{
 		"federal":        b.number("the federal rate", "tax rate", taxRate),
 		"state":          b.number("the state rate", "tax rate", taxRate),
 		"state_deducted": yesNo("whether state tax is deducted from what is taxed federally"),
@@ -41,7 +41,7 @@ func (b *schemas) treatments() *schema {
 	for _, list := range taxListKeys {
 		is[list] = b.treatment("how the costs under " + list + " are deducted")
 	}
-	return b.section("in the treatments of tax", taxListKeys, is)
+	return b.section(inTreatments, taxListKeys, is)
 }
 
 // treatment is how a cost is deducted.
@@ -52,7 +52,7 @@ func (b *schemas) treatment(says string) *schema {
 		at := len(b.defs) - 1
 		words := word("", treatmentWords())
 		rest := word("", treatmentWords()[2:])
-		straight := b.section("in a tax treatment", treatmentKeys, keyed{
+		straight := b.section(inTreatment, treatmentKeys, keyed{
 			"straight_line":  wholeNumber("over how many years it is depreciated evenly", 1, maxTaxYears),
 			"immediate_then": {Description: "deducted at once up to immediate_limit, and the rest depreciated so", AnyOf: []*schema{rest, both(&schema{Ref: "#/$defs/" + name}, has("straight_line"), &schema{Type: "object"})}},
 		})
@@ -72,7 +72,7 @@ func (b *schemas) defined(name string) bool {
 }
 
 func (b *schemas) credit() *schema {
-	return b.section("in a credit", creditKeys, keyed{
+	return b.section(inCredit, creditKeys, keyed{
 		"item":          line("what it is called"),
 		"system":        line("the system that it is paid for, by its name in this file"),
 		"amount":        b.number("how much it is", "tax amount", taxAmount),

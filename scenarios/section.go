@@ -14,6 +14,7 @@ type section struct {
 	r      *reader
 	at     place
 	path   string
+	where  string // where its keys belong, as inSystem
 	values map[string]*node
 	keys   map[string]place
 	meant  map[string]bool // keys that an unknown one was likely meant for
@@ -29,7 +30,7 @@ func (r *reader) section(n *node, path, where string, known []string) (*section,
 		r.wrongShape(n, path, expectKeys(known))
 		return nil, false
 	}
-	s := &section{r: r, at: n.place, path: path, values: map[string]*node{}, keys: map[string]place{}, meant: map[string]bool{}}
+	s := &section{r: r, at: n.place, path: path, where: where, values: map[string]*node{}, keys: map[string]place{}, meant: map[string]bool{}}
 	for i, key := range n.keys {
 		if slices.Contains(known, key.text) {
 			s.values[key.text], s.keys[key.text] = n.values[i], key.place
@@ -93,7 +94,7 @@ func (s *section) get(key string) *node {
 	case n == nil || n.shape == broken:
 		return nil
 	case n.shape == null:
-		s.r.fail(n.place, s.sub(key), missingValue())
+		s.r.fail(n.place, s.sub(key), missingValueOf(s.r.about(s.where, key)))
 		return nil
 	}
 	return n
@@ -102,7 +103,7 @@ func (s *section) get(key string) *node {
 // need is get for a key that must be there.
 func (s *section) need(key string) *node {
 	if !s.has(key) {
-		s.lacks(missingKey(key), key)
+		s.lacks(missingKey(key, s.r.about(s.where, key)), key)
 		return nil
 	}
 	return s.get(key)

@@ -29,7 +29,7 @@ var (
 func stated[T any](s *section, key string, read func(n *node, path string) (T, bool)) eligibility.Known[T] {
 	n, path, source := s.get(key), s.sub(key), ""
 	if n != nil && n.shape == mapping {
-		v, ok := s.r.section(n, path, "beside a finding", statedKeys)
+		v, ok := s.r.section(n, path, besideFinding, statedKeys)
 		if !ok {
 			return eligibility.Known[T]{}
 		}

@@ -62,6 +62,7 @@ type reader struct {
 	letterhead Letterhead
 	logo       *Logo
 	portfolio  Portfolio
+	described  descriptions // of keys; nil before one is asked for
 
 	judging   bool                 // the file states findings, so rules are put to it
 	found     eligibility.Findings // of the section
@@ -167,7 +168,7 @@ func (r *reader) root(n *node) {
 	if !r.format(n) {
 		return
 	}
-	s, ok := r.section(n, "", "at the top of the file", rootKeys)
+	s, ok := r.section(n, "", atTop, rootKeys)
 	if !ok {
 		return
 	}
@@ -213,7 +214,7 @@ var (
 
 // studyOf reads what the study says of itself, its rates and its period.
 func (r *reader) studyOf(n *node) {
-	s, ok := r.section(n, "study", "under study", studyKeys)
+	s, ok := r.section(n, "study", underStudy, studyKeys)
 	if !ok {
 		return
 	}

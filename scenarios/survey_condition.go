@@ -17,7 +17,7 @@ import (
 func (y *surveying) rust(n *node) {
 	at := y.at
 	developed := y.quantities[keyDeveloped]
-	s, ok := y.section(n, "survey.rust", "under survey.rust", rustKeys)
+	s, ok := y.section(n, "survey.rust", inSurveyRust, rustKeys)
 	if ok && y.onSurface(s.at, s.path) {
 		for _, key := range rustKeys {
 			if !s.has(key) {
@@ -46,7 +46,7 @@ func (y *surveying) rust(n *node) {
 // water reads wet insulation and ponding water.
 func (y *surveying) water(s *section) {
 	for _, w := range []struct{ key, label string }{{"wet", labelWet}, {"ponding", labelPonding}} {
-		q, ok := y.section(s.get(w.key), s.sub(w.key), "in the "+w.key+" area of the survey", waterKeys)
+		q, ok := y.section(s.get(w.key), s.sub(w.key), inWater, waterKeys)
 		if !ok {
 			continue
 		}
@@ -74,7 +74,7 @@ func (y *surveying) gaps(s *section) {
 	}
 	parts := map[coating.Treatment][]part{}
 	for i, n := range s.list("gaps", maxSurveyed) {
-		q, ok := y.section(n, entry(s.sub("gaps"), i), "in a gap", gapKeys)
+		q, ok := y.section(n, entry(s.sub("gaps"), i), inGap, gapKeys)
 		if !ok {
 			continue
 		}

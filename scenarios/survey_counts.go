@@ -12,7 +12,7 @@ import (
 
 // edges reads the lengths of the roof's edges.
 func (y *surveying) edges(n *node) {
-	s, ok := y.section(n, "survey.edges", "under survey.edges", edgeKeys)
+	s, ok := y.section(n, "survey.edges", inEdges, edgeKeys)
 	if !ok {
 		return
 	}
@@ -28,7 +28,7 @@ func (y *surveying) edges(n *node) {
 // screws reads or derives how many screws the roof has, and which part of them
 // is loose, stripped or missing.
 func (y *surveying) screws(n *node) {
-	s, ok := y.section(n, "survey.screws", "under survey.screws", screwKeys)
+	s, ok := y.section(n, "survey.screws", inScrews, screwKeys)
 	if !ok {
 		y.screwsOfPanels(y.at)
 		return
@@ -104,7 +104,7 @@ func (y *surveying) atMostWhole(s *section, keys []string) {
 // its own, and the length around them where one of them has a girth.
 func (y *surveying) penetrations(s *section) {
 	for i, n := range s.list("penetrations", maxSurveyed) {
-		q, ok := y.section(n, entry(s.sub("penetrations"), i), "in a penetration", penetrationKeys)
+		q, ok := y.section(n, entry(s.sub("penetrations"), i), inPenetration, penetrationKeys)
 		if !ok {
 			continue
 		}

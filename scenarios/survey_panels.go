@@ -47,7 +47,7 @@ func (y *surveying) readPanels(n *node) {
 		}
 		p := &panel{name: key.text, factor: unity}
 		y.panels[key.text] = p
-		if s, ok := y.section(n.values[i], "survey.panels."+inPath(key.text), "in a panel", panelKeys); ok {
+		if s, ok := y.section(n.values[i], "survey.panels."+inPath(key.text), inPanel, panelKeys); ok {
 			y.readPanel(s, p)
 		}
 	}
@@ -158,7 +158,7 @@ func (y *surveying) panelScrews(s *section, p *panel) {
 		}
 		return
 	}
-	q, ok := y.section(s.get("screws"), s.sub("screws"), "in the screws of a panel", spacingKeys)
+	q, ok := y.section(s.get("screws"), s.sub("screws"), inPanelScrews, spacingKeys)
 	if !ok {
 		return
 	}

@@ -36,7 +36,7 @@ func contains(list []string, s string) bool { return slices.Contains(list, s) }
 func (y *surveying) readPlanes(s *section) {
 	names := map[string]bool{}
 	for i, n := range s.list("planes", maxSurveyed) {
-		p, ok := y.section(n, entry(s.sub("planes"), i), "in a plane", planeKeys)
+		p, ok := y.section(n, entry(s.sub("planes"), i), inPlane, planeKeys)
 		if !ok {
 			y.planes = append(y.planes, &plane{size: []lcc.Ref{lcc.NoRef}, plan: unity, on: unity, panel: flatPanel})
 			continue
@@ -114,7 +114,7 @@ func (a *plane) slopeNote(factor decimal.Decimal) string {
 
 func (y *surveying) readOpenings(s *section) {
 	for i, n := range s.list("openings", maxSurveyed) {
-		q, ok := y.section(n, entry(s.sub("openings"), i), "in an opening", openingKeys)
+		q, ok := y.section(n, entry(s.sub("openings"), i), inOpening, openingKeys)
 		if !ok || !y.onSurface(q.at, q.path) {
 			continue
 		}

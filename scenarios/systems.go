@@ -61,7 +61,7 @@ func (r *reader) systemsOf(n *node) {
 func (r *reader) system(n *node, key string, index int) (lcc.System, *node) {
 	y := lcc.System{Key: key, Name: key, Then: index}
 	r.options = append(r.options, eligibility.Option{})
-	s, ok := r.section(n, "systems."+inPath(key), "in a system", systemKeys)
+	s, ok := r.section(n, "systems."+inPath(key), inSystem, systemKeys)
 	if !ok {
 		return y, nil
 	}
@@ -128,7 +128,7 @@ func workIn(key string) lcc.Work {
 }
 
 func (r *reader) recoat(n *node, path, system string) *lcc.Recoating {
-	s, ok := r.section(n, path, "in a recoat", recoatKeys)
+	s, ok := r.section(n, path, inRecoat, recoatKeys)
 	if !ok {
 		return nil
 	}

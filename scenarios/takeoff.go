@@ -33,7 +33,7 @@ type coat struct {
 // openTakeOff finds the section; its system is looked for when all keys of
 // systems are known.
 func (r *reader) openTakeOff(n *node) {
-	s, ok := r.section(n, "takeoff", "under takeoff", takeoffKeys)
+	s, ok := r.section(n, "takeoff", underTakeoff, takeoffKeys)
 	if !ok {
 		return
 	}
@@ -62,7 +62,7 @@ func (t *takingOff) charge(y *lcc.System, index int) {
 	typed := y.First
 	t.out.System = index
 	for i, n := range t.list("steps", maxSteps) {
-		s, ok := t.reader.section(n, entry(t.sub("steps"), i), "in a step", stepKeys)
+		s, ok := t.reader.section(n, entry(t.sub("steps"), i), inStep, stepKeys)
 		if !ok {
 			continue
 		}

@@ -73,7 +73,7 @@ func (w *working) work() {
 		w.step.Labour = w.estimate(v, unitPrice, subject{w.s.sub("labour"), w.system.Name, labelPrice(name), perUnit(w.done.unit), w.source})
 		w.cost(name, w.step.Labour, w.done.ref)
 	}
-	if m, ok := w.reader.section(w.s.get("material"), w.s.sub("material"), "in a material", materialKeys); ok {
+	if m, ok := w.reader.section(w.s.get("material"), w.s.sub("material"), inMaterial, materialKeys); ok {
 		w.material(m)
 	}
 }

@@ -61,7 +61,7 @@ func (r *reader) taxOf(n *node) {
 	t.residualValue()
 	t.atOnce()
 	for i, v := range s.list("credits", maxCredits) {
-		if c, ok := r.section(v, entry(s.sub("credits"), i), "in a credit", creditKeys); ok {
+		if c, ok := r.section(v, entry(s.sub("credits"), i), inCredit, creditKeys); ok {
 			t.terms.Credits = append(t.terms.Credits, t.credit(c))
 		}
 	}
@@ -80,7 +80,7 @@ func (t *taxing) rate() {
 		t.terms.Rate = tax.TaxRate{All: v.value}
 		return
 	}
-	s, ok := t.r.section(n, t.sub("rate"), "in the rate of tax", taxRateKeys)
+	s, ok := t.r.section(n, t.sub("rate"), inTaxRate, taxRateKeys)
 	if !ok {
 		return
 	}
@@ -111,7 +111,7 @@ func (t *taxing) discountRate() {
 
 // existing reads what is left of the roof that is there.
 func (t *taxing) existing() {
-	s, ok := t.r.section(t.get("existing_basis"), t.sub("existing_basis"), "in the existing_basis of tax", existingKeys)
+	s, ok := t.r.section(t.get("existing_basis"), t.sub("existing_basis"), inExistingBasis, existingKeys)
 	if !ok {
 		return
 	}
@@ -211,7 +211,7 @@ func (t *taxing) plausible() {
 		return
 	}
 	if _, err := t.terms.Rates(study, study.Likely()); err != nil {
-		t.r.fail(t.values["after_tax_discount_rate"].place, t.sub("after_tax_discount_rate"), message{what: err.Error()})
+		t.r.fail(t.values["after_tax_discount_rate"].place, t.sub("after_tax_discount_rate"), noTaxDiscount(err))
 	}
 	for _, i := range t.terms.TearOffs {
 		if y := &study.Systems[i]; slices.ContainsFunc(y.First, t.expensed) {

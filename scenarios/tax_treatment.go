@@ -65,7 +65,7 @@ func (r *reader) treatment(n *node, path string) (tax.Treatment, bool) {
 		r.wrongShape(n, path, expectTreatment)
 		return tax.Treatment{}, false
 	}
-	s, ok := r.section(n, path, "in a tax treatment", treatmentKeys)
+	s, ok := r.section(n, path, inTreatment, treatmentKeys)
 	if !ok {
 		return tax.Treatment{}, false
 	}
@@ -113,7 +113,7 @@ func (t *taxing) treatments() {
 	general := t.defaults(t.get("treatments"), t.sub("treatments"))
 	own := map[int][5]int{}
 	if len(t.r.systemKeys) > 0 { // without any, the systems were told already
-		if s, ok := t.r.section(t.get("systems"), t.sub("systems"), "under tax.systems", t.r.systemKeys); ok {
+		if s, ok := t.r.section(t.get("systems"), t.sub("systems"), inTaxSystems, t.r.systemKeys); ok {
 			for _, key := range t.r.systemKeys {
 				own[t.r.systems[key]] = t.defaults(s.get(key), s.sub(key))
 			}
@@ -153,7 +153,7 @@ func (t *taxing) note(it *lcc.Item, system, list int) {
 
 // defaults reads treatments by list; 0 where none is stated.
 func (t *taxing) defaults(n *node, path string) (out [5]int) {
-	s, ok := t.r.section(n, path, "in the treatments of tax", taxListKeys)
+	s, ok := t.r.section(n, path, inTreatments, taxListKeys)
 	if !ok {
 		return out
 	}

@@ -8,8 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// This file owns the wording about surveys and take-offs, as voice.go does that
-// of the rest.
+// The wording on surveys and take-offs; see voice.go.
 
 const (
 	expectDimension = "a length over 0 and at most 10^6 with its unit, such as 36 in, 1 1/4 in, 40 ft or 35 mm"
@@ -101,7 +100,7 @@ func notOfProfile(key, profile string, uses []string) message {
 }
 
 func noProfile(err error, unit string) message {
-	return message{what: fmt.Sprintf("no panel has these dimensions, in %s: %v", unit, err)}
+	return message{what: fmt.Sprintf("no panel has these dimensions, in %s: %v", unit, err), hint: "measure one rib again, all in one unit"}
 }
 
 func notDeveloped(text string) message {
@@ -109,11 +108,11 @@ func notDeveloped(text string) message {
 }
 
 func openingsTooLarge(open, gross decimal.Decimal, unit, at string) message {
-	return message{what: fmt.Sprintf("%sthe openings are together %s, the roof is %s", at, inUnit(open, unit), inUnit(gross, unit))}
+	return message{what: fmt.Sprintf("%sthe openings are together %s, the roof is %s", at, inUnit(open, unit), inUnit(gross, unit)), expected: "openings smaller than the roof"}
 }
 
 func waterTooLarge(key string, area, roof decimal.Decimal, unit string) message {
-	return message{what: fmt.Sprintf("a %s area of %s, but the roof has %s", key, inUnit(area, unit), inUnit(roof, unit))}
+	return message{what: fmt.Sprintf("a %s area of %s, but the roof has %s", key, inUnit(area, unit), inUnit(roof, unit)), expected: "an area within the roof"}
 }
 
 func planContradicted(given, sum decimal.Decimal, unit string) message {
@@ -133,7 +132,7 @@ func sharesOverWhole(sum decimal.Decimal, widest string) message {
 	if widest != "" {
 		with = fmt.Sprintf(" with %s at its highest", widest)
 	}
-	return message{what: fmt.Sprintf("the shares are together %s%s, more than 100%%", percent(sum), with)}
+	return message{what: fmt.Sprintf("the shares are together %s%s, more than 100%%", percent(sum), with), hint: "count each once, under its worst state"}
 }
 
 // The take-off.

@@ -6,7 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// This file owns the wording about tax, as voice.go does that of the rest.
+// The wording on tax; see voice.go.
 
 const (
 	expectTaxRate     = "a rate of tax from 0% to 95%, such as 25%"
@@ -22,6 +22,10 @@ func taxRateTooHigh(rate decimal.Decimal) message {
 
 func notTaxDiscount(text string) message {
 	return message{what: quote(text) + " is not a rate", expected: expectTaxDiscount, hint: didYouMean(nearest(text, []string{derivedWord}))}
+}
+
+func noTaxDiscount(err error) message {
+	return message{what: err.Error(), hint: "check study.discount_rate, study.inflation and tax.rate, from which it follows"}
 }
 
 func taxWithoutInflation() message {

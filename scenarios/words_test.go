@@ -54,13 +54,16 @@ func TestSynonymsMeanKeys(t *testing.T) {
 	}
 }
 
-// Wording: lower case, no full stop, the thing first.
+// Wording: lower case, no full stop, the thing first; an error says what was
+// expected or how to mend it.
 func TestVoice(t *testing.T) {
 	proper := regexp.MustCompile(`^(UTF|YAML)`)
 	for _, folder := range []string{"bad", "odd"} {
 		for _, file := range files(t, folder) {
 			_, diagnostics := read(t, file)
 			for _, d := range diagnostics {
+				mended := d.Severity != Error || d.Expected != "" || d.Hint != "" || strings.HasSuffix(d.What, "more errors are not shown")
+				assert.True(t, mended, "%s: nobody is told what to write: %s", file, d.What)
 				for _, text := range []string{d.What, d.Expected, d.Hint} {
 					first := strings.SplitN(text, " ", 2)[0]
 					assert.False(t, strings.HasSuffix(text, "."), text)

@@ -43,6 +43,19 @@ func tabbed(p *browsertest.Page, most int) []focus {
 	return out
 }
 
+// assertTabbed wants so many stops of the tabulator, in the order of the page,
+// each shown and in the window.
+func assertTabbed(t *testing.T, p *browsertest.Page, want int) {
+	t.Helper()
+	got := tabbed(p, want)
+	assert.Len(t, got, want)
+	for i, f := range got {
+		assert.Equal(t, i, f.At, "the place of %s", f.What)
+		assert.True(t, f.Outlined, "the focus is outlined in the accent: %s", f.What)
+		assert.True(t, f.Inside, "the focus is in the window: %s", f.What)
+	}
+}
+
 // WCAG 2.2, SC 2.1.1, 2.4.3 and 2.4.7: the tabulator reaches everything that can be used, once, from
 // top to bottom, and shows where it is.
 func TestKeyboardReachesEverything(t *testing.T) {
@@ -56,13 +69,7 @@ func TestKeyboardReachesEverything(t *testing.T) {
 				browsertest.Eval[bool](p, `document.querySelectorAll("details").forEach((d, i) => { d.open = i % 2 === 0 }) || true`)
 				want := browsertest.Eval[int](p, stops+`.length`)
 				assert.Greater(t, want, 10, "tables, folds and links can be reached")
-				got := tabbed(p, want)
-				assert.Len(t, got, want)
-				for i, f := range got {
-					assert.Equal(t, i, f.At, "the place of %s", f.What)
-					assert.True(t, f.Outlined, "the focus is outlined in the accent: %s", f.What)
-					assert.True(t, f.Inside, "the focus is in the window: %s", f.What)
-				}
+				assertTabbed(t, p, want)
 			})
 		}
 	}

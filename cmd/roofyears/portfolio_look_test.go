@@ -44,13 +44,7 @@ func TestKeyboardReachesAllOfTheRoofsPage(t *testing.T) {
 			if !view.NoScript {
 				assert.Greater(t, want, 20, "heads, choices and tables can be reached")
 			}
-			got := tabbed(p, want)
-			assert.Len(t, got, want)
-			for i, f := range got {
-				assert.Equal(t, i, f.At, "the place of %s", f.What)
-				assert.True(t, f.Outlined, "the focus is outlined in the accent: %s", f.What)
-				assert.True(t, f.Inside, "the focus is in the window: %s", f.What)
-			}
+			assertTabbed(t, p, want)
 		})
 	}
 }

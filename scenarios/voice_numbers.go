@@ -1,0 +1,120 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/shopspring/decimal"
+)
+
+// The wording on numbers and their units; see voice.go.
+
+const (
+	hintDecimalPoint = "write a decimal point and no commas, as 1234.56"
+	hintNoSpaces     = "write the number without spaces or apostrophes, as 48000 or 48_000"
+	hintNoCurrency   = "leave the currency out: study.currency gives it"
+	hintNoRadix      = "write the number in ordinary digits"
+	hintFinite       = "write a finite number"
+	hintNoColon      = "write a decimal number: parts of sixty are not read"
+	hintNoBoolean    = "true and false belong to in_place and base_case"
+	hintMinus        = "write a minus as a hyphen, as -2400"
+	hintRange        = "write an estimate as {low: …, likely: …, high: …}"
+	hintZeroBefore   = "write a zero before the point, as 0.5"
+	hintNoDotAtEnd   = "write digits after the point, or no point"
+	hintUnderscore   = "write single underscores between digits, as 48_000"
+)
+
+func hintThousands(text string) string {
+	number := text[:len(text)-len(strings.TrimLeft(text, "+-0123456789,."))]
+	return fmt.Sprintf("write %s or %s, without commas", strings.ReplaceAll(number, ",", ""), strings.ReplaceAll(number, ",", "_"))
+}
+
+func hintDecimalComma(text string) string {
+	return fmt.Sprintf("write %s, with a decimal point", clip(strings.ReplaceAll(text, ",", ".")))
+}
+
+func notNumber(text string) message {
+	return message{what: quote(text) + " is not a number", hint: numberHint(text)}
+}
+
+func leadingZero(text string) message {
+	return message{what: quote(text) + " begins with a zero", hint: "write " + clip(strings.TrimLeft(text, "+0")) + ": octal numbers are not read"}
+}
+
+func tooManyDigits(text string) message {
+	return message{what: fmt.Sprintf("%s has more than %d significant digits, the most that is read", quote(text), maxDigits)}
+}
+
+func exponentTooLarge(text string) message {
+	return message{what: fmt.Sprintf("%s has an exponent outside -%d to %d", quote(text), maxExponent, maxExponent)}
+}
+
+func noPercentHere(text, expected string) message {
+	return message{what: quote(text) + " has a percent sign", expected: expected}
+}
+
+func percentForgotten(text string, value decimal.Decimal, expected string) message {
+	return message{what: fmt.Sprintf("%s has no percent sign: it would be %s", quote(text), percent(value)), expected: expected, hint: "did you mean " + clip(strings.TrimSpace(text)) + "%?"}
+}
+
+func outOfRange(text string, k measure) message {
+	return message{what: quote(text) + " is out of range", expected: k.expected}
+}
+
+func notPositive(text string) message {
+	return message{what: quote(text) + " is not greater than 0", expected: "a standard deviation greater than 0"}
+}
+
+// unitMistake words a unit that is missing, unknown or not for here.
+func unitMistake(text, unit string, k measure) message {
+	m := message{expected: k.expected}
+	like, similar := unitsLike[unit]
+	_, known := unitNames[unit]
+	switch {
+	case unit == "":
+		m.what = quote(text) + " has no unit"
+	case len(k.units) == 1 && k.units[0] == "":
+		m.what = fmt.Sprintf("%s has %s after the number", quote(text), quote(unit))
+		m.hint = numberHint(text)
+		if m.hint == "" && isCurrency(unit) {
+			m.hint = hintNoCurrency
+		} else if m.hint == "" {
+			m.hint = "write the number alone"
+		}
+	case known:
+		m.what = fmt.Sprintf("%s has the unit %s", quote(text), quote(unit))
+	default:
+		m.what = fmt.Sprintf("%s has the unknown unit %s", quote(text), quote(unit))
+		if m.hint = numberHint(text); similar && slices.Contains(k.units, like) {
+			m.hint = didYouMean(like)
+		}
+	}
+	return m
+}
+
+func isCurrency(unit string) bool {
+	return len(unit) == 3 && strings.ToUpper(unit) == unit ||
+		strings.ContainsFunc(unit, func(c rune) bool { return unicode.Is(unicode.Sc, c) })
+}
+
+func expectWhole(low, high int) string {
+	return fmt.Sprintf("a whole number from %d to %d", low, high)
+}
+
+func notWhole(text, expected string) message {
+	return message{what: quote(text) + " is not a whole number", expected: expected}
+}
+
+func notBetween(text, expected string) message {
+	return message{what: quote(text) + " is out of range", expected: expected}
+}
+
+func noUnitHere(text string, value decimal.Decimal, expected string) message {
+	m := message{what: quote(text) + " is more than a number", expected: expected}
+	if value.IsInteger() && value.NumDigits() < 6 {
+		m.hint = "write " + value.String()
+	}
+	return m
+}
