@@ -128,16 +128,30 @@ func (r *Result) rateTies(in Ref, a, b int, lo, hi float64) []Tie {
 	return out
 }
 
+// halfYears are the first n powers of 1/√step, a year's growth undone by the
+// half year.
+func halfYears(step float64, n int) []float64 {
+	out, factor := make([]float64, n), 1/math.Sqrt(step)
+	out[0] = 1
+	for h := 1; h < n; h++ {
+		out[h] = out[h-1] * factor
+		if h%2 == 0 { // whole years without the error of the root
+			out[h] = out[h-2] / step
+		}
+	}
+	return out
+}
+
 // growthStream is the difference of two ledgers' present values by how many
 // half years of growth at one rate are in them, that growth taken out.
 func (r *Result) growthStream(in Ref, a, b int) stream {
 	net, gross := make(stream, 4*r.Study.Period+1), make(stream, 4*r.Study.Period+1)
-	step := 1 + r.Inputs[in].InexactFloat64()
-	discount := 1 + r.Rate.InexactFloat64()
+	undone := halfYears(1+r.Inputs[in].InexactFloat64(), len(net))
+	discount := halfYears(1+r.Rate.InexactFloat64(), 2*r.Study.Period+1)
 	add := func(o *Outcome, sign float64) {
 		for _, line := range o.Ledger {
 			h := r.Study.growthIn(in, line)
-			worth := float64(line.origin.amount * math.Pow(discount, -float64(line.Time)/2) * math.Pow(step, -float64(h)/2))
+			worth := float64(line.origin.amount * discount[line.Time] * undone[h])
 			net[h] += float64(sign * worth)
 			gross[h] += math.Abs(worth)
 		}

@@ -22,7 +22,7 @@ var mayImport = map[string][]string{
 	"roofyears/lcc/coolroof":            {"std", "roofyears/lcc", "github.com/shopspring/decimal"},
 	"roofyears/lcc/budget":              {"std"},
 	"roofyears/lcc/plan":                {"std", "roofyears/lcc", "roofyears/lcc/budget", "github.com/shopspring/decimal"},
-	"roofyears/lcc/risk":                {"std", "roofyears/lcc", "gonum.org/v1/gonum"},
+	"roofyears/lcc/risk":                {"std", "roofyears/lcc"},
 	"roofyears/lcc/takeoff":             {"std", "roofyears/lcc", "github.com/shopspring/decimal"},
 	"roofyears/lcc/tax":                 {"std", "roofyears/lcc", "github.com/shopspring/decimal"},
 	"roofyears/lcc/vary":                {"std", "roofyears/lcc", "roofyears/lcc/risk", "github.com/shopspring/decimal"},

@@ -3,8 +3,6 @@ package risk
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"roofyears/lcc"
 )
 
@@ -20,38 +18,49 @@ func distributionOf(in *lcc.Input) quantiler {
 	spread := in.Spread.InexactFloat64()
 	switch in.Shape {
 	case lcc.Triangular:
-		return distuv.NewTriangle(low, high, likely, nil)
+		return triangle{low, likely, high}
 	case lcc.PERT:
 		return newPERT(low, likely, high)
 	case lcc.Uniform:
-		return distuv.Uniform{Min: low, Max: high}
+		return even{low, high}
 	case lcc.Weibull:
-		return distuv.Weibull{K: spread, Lambda: likely / math.Gamma(1+1/spread)}
+		return weibull{scale: likely / gamma(1+1/spread), shape: spread}
 	case lcc.Normal:
-		return distuv.Normal{Mu: likely, Sigma: spread}
+		return normal{likely, spread}
 	case lcc.Lognormal:
 		// Of the variable itself: variance = (exp(σ²) − 1)·mean².
 		ratio := spread / likely
-		sigma := math.Sqrt(math.Log1p(ratio * ratio))
-		return distuv.LogNormal{Mu: math.Log(likely) - float64(sigma*sigma/2), Sigma: sigma}
+		sigma := math.Sqrt(log1p(float64(ratio * ratio)))
+		return lognormal{normal{log(likely) - float64(sigma*sigma/2), sigma}}
 	}
 	return nil
 }
 
-// pert is the beta distribution over low to high whose shape parameters are
-// 1 + 4(likely−low)/(high−low) and 1 + 4(high−likely)/(high−low); its mean is
-// (low + 4·likely + high)/6.
-type pert struct {
-	low, width float64
-	beta       distuv.Beta
+// triangle is the triangular distribution.
+type triangle struct{ low, likely, high float64 }
+
+func (d triangle) Quantile(p float64) float64 {
+	width := d.high - d.low
+	if rise := d.likely - d.low; p < rise/width {
+		return d.low + math.Sqrt(p*width*rise)
+	}
+	return d.high - math.Sqrt((1-p)*width*(d.high-d.likely))
 }
 
-func newPERT(low, likely, high float64) pert {
-	width := high - low
-	return pert{low, width, distuv.Beta{Alpha: 1 + 4*(likely-low)/width, Beta: 1 + 4*(high-likely)/width}}
-}
+// even is the uniform distribution.
+type even struct{ low, high float64 }
 
-func (d pert) Quantile(p float64) float64 { return d.low + float64(d.width*d.beta.Quantile(p)) }
+func (d even) Quantile(p float64) float64 { return d.low + float64(p*(d.high-d.low)) }
+
+// weibull is the Weibull distribution, (−ln(1−p))^(1/shape) times its scale.
+type weibull struct{ scale, shape float64 }
+
+func (d weibull) Quantile(p float64) float64 { return d.scale * pow(-log1p(-p), 1/d.shape) }
+
+// lognormal is the distribution of what has a normal logarithm.
+type lognormal struct{ of normal }
+
+func (d lognormal) Quantile(p float64) float64 { return exp(d.of.Quantile(p)) }
 
 // Quantile is the value of an uncertain input with the share p of its
 // distribution below it, 0 < p < 1; of a certain one, its likely value.

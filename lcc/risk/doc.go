@@ -37,6 +37,10 @@
 //	           pseudorandom number generators, OOPSLA 2014: SplitMix64.
 //	[Kruskal]  W. H. Kruskal, Ordinal measures of association, J. American
 //	           Statistical Association 53 (1958): rank correlation of normals.
+//	[Wichura]  M. J. Wichura, Algorithm AS 241: The percentage points of the
+//	           normal distribution, Applied Statistics 37 (1988) 477–484.
+//	[NIST]     NIST Digital Library of Mathematical Functions, by its
+//	           equation numbers.
 //
 // Cited from memory: titles and years, not page or equation numbers unless
 // given.

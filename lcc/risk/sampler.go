@@ -3,8 +3,6 @@ package risk
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"roofyears/lcc"
 )
 
@@ -32,7 +30,7 @@ type sampler struct {
 
 // newSampler finds what is uncertain in a study.
 func newSampler(s *lcc.Study, seed uint64) *sampler {
-	m := &sampler{study: s, slots: make([]int, 2*len(s.Systems)), scores: newTable(distuv.UnitNormal)}
+	m := &sampler{study: s, slots: make([]int, 2*len(s.Systems)), scores: newTable(normal{0, 1})}
 	byRef := map[lcc.Ref]int{}
 	dim := 0
 	for i := range s.Inputs {
@@ -55,7 +53,7 @@ func newSampler(s *lcc.Study, seed uint64) *sampler {
 		if moves := s.Inputs[u.ref].Moves; moves != nil {
 			if parent, ok := byRef[moves.With]; ok {
 				// Of normal scores whose ranks correlate so [Kruskal].
-				u.parent, u.follow = parent, 2*math.Sin(math.Pi/6*moves.Rank.InexactFloat64())
+				u.parent, u.follow = parent, 2*sin(math.Pi/6*moves.Rank.InexactFloat64())
 				u.own = math.Sqrt(1 - float64(u.follow*u.follow))
 			}
 		}

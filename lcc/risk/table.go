@@ -91,6 +91,3 @@ func (t *table) draw(r uint64) float64 {
 	x := float64(int64(rest<<cellBits>>1)) * (1.0 / (1 << 63))
 	return c.cubic(x)
 }
-
-// normalShare is the share of a normal distribution below a score.
-func normalShare(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
