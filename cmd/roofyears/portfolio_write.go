@@ -165,6 +165,9 @@ func (w *roofWriting) gathered(ctx context.Context) (err error) {
 		if w.plan, err = w.run.plan.choose(w.roofs); err != nil {
 			return err
 		}
+		if ctx.Err() != nil {
+			return errInterrupted
+		}
 	}
 	b := &batch{}
 	var cells []report.RoofCell
