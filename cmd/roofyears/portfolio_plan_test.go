@@ -195,6 +195,17 @@ func TestPlanThatDoesNotExist(t *testing.T) {
 	assert.True(t, strings.HasSuffix(out, ",,,,,USD\n"), out)
 }
 
+// Of a table without a roof that could be done nothing is planned or drawn.
+func TestNoRoofsNoPlan(t *testing.T) {
+	for table, code := range map[string]int{"id\n": exitDone, "id,roof.area\na,0\n": exitInput} {
+		got, _, told := roofs(t, table, "--in", "csv", "--plan", "--trials", "10", "example:portfolio", "-")
+		assert.Equal(t, code, got)
+		assert.Contains(t, told, "0 roofs\n")
+		assert.NotContains(t, told, "plan:")
+		assert.NotContains(t, told, "futures")
+	}
+}
+
 // A template may state the budget; what the command line says goes before it.
 func TestPlanOfTheTemplate(t *testing.T) {
 	table := exampleRoofs(t)

@@ -227,12 +227,13 @@ func (w *roofWriting) summary() {
 	for _, line := range w.run.result.RoofTotalLines(&w.totals) {
 		fmt.Fprintln(w.told, printable(line))
 	}
-	if w.risk != nil {
+	some := w.totals.Count > 0 // of no roofs there is no risk and nothing to plan
+	if w.risk != nil && some {
 		for _, line := range w.run.result.RiskLines(w.risk) {
 			fmt.Fprintln(w.told, printable(line))
 		}
 	}
-	if w.plan != nil {
+	if w.plan != nil && some {
 		for _, line := range w.run.result.PlanLines(w.plan, w.ids()) {
 			fmt.Fprintln(w.told, printable(line))
 		}
