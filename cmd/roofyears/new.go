@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -59,11 +61,23 @@ func (c commands) newCommand() *cli.Command {
 				}
 			}
 			if err == nil && path != "-" {
-				fmt.Fprintf(c.std.err, "wrote %s; next: %s compare %s\n", path, name, path)
+				c.toldNew(path, ctx.String("example"), also)
 			}
 			return err
 		},
 	}
+}
+
+// toldNew tells what was written, and what to do with it.
+func (c commands) toldNew(study, example string, also map[string][]byte) {
+	for _, path := range slices.Sorted(maps.Keys(also)) {
+		c.wrote(path)
+	}
+	next := "compare " + study
+	if table, has := scenarios.ExampleTable(example); has {
+		next = fmt.Sprintf("portfolio %s %s", study, filepath.Join(filepath.Dir(study), table.Name))
+	}
+	fmt.Fprintf(c.std.err, "wrote %s; next: %s %s\n", study, name, next)
 }
 
 // besideNew are the files that go beside a new study file, its logo and its

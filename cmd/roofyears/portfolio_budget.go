@@ -181,17 +181,8 @@ const areaDigits = 2
 
 // rules reads what binds a roof; wrong is the column with the mistake.
 func (p *planning) rules(asked []string, study *lcc.Study) (r plan.Rules, wrong int, err error) {
-	if text := asked[0]; text != "" && text != "no" {
-		year := p.first + p.years - 1
-		if text != "yes" {
-			if year, err = p.year(text); err != nil {
-				return r, 0, err
-			}
-			if year < p.first || year >= p.first+p.years {
-				return r, 0, fmt.Errorf("%q is outside the years of the plan, %d to %d", text, p.first, p.first+p.years-1)
-			}
-		}
-		r.MustDo = plan.Just(year - p.first)
+	if r.MustDo, err = p.mustDo(asked[0]); err != nil {
+		return r, 0, err
 	}
 	if text := asked[1]; text != "" {
 		year, err := p.year(text)
@@ -208,6 +199,25 @@ func (p *planning) rules(asked []string, study *lcc.Study) (r plan.Rules, wrong 
 		r.Only = plan.Just(at)
 	}
 	return r, 0, nil
+}
+
+// mustDo reads yes, no or the last year in which a roof's work may start. A
+// workbook's own yes and no are true and false.
+func (p *planning) mustDo(text string) (plan.Optional, error) {
+	switch strings.ToLower(text) {
+	case "", "no", "false":
+		return plan.Optional{}, nil
+	case "yes", "true":
+		return plan.Just(p.years - 1), nil
+	}
+	year, err := p.year(text)
+	switch {
+	case err != nil:
+		return plan.Optional{}, fmt.Errorf("%q is neither yes, no nor a year such as %d", text, p.first)
+	case year < p.first || year >= p.first+p.years:
+		return plan.Optional{}, fmt.Errorf("%q is outside the years of the plan, %d to %d", text, p.first, p.first+p.years-1)
+	}
+	return plan.Just(year - p.first), nil
 }
 
 func (p *planning) year(text string) (int, error) {

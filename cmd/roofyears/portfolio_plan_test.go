@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -157,7 +158,7 @@ func TestPlanKeepsWhatBindsARoof(t *testing.T) {
 
 	for cells, said := range map[string]string{
 		"2026,,":      `must_do: "2026" is outside the years of the plan, 2027 to 2029`,
-		"soon,,":      `must_do: "soon" is no year, expected one such as 2027`,
+		"soon,,":      `must_do: "soon" is neither yes, no nor a year such as 2027`,
 		",29,":        `not_before: "29" is no year, expected one such as 2027`,
 		",,Re-roof":   `only: "Re-roof" is no alternative of the roof's template`,
 		"2027,,\nb,,": "", // the other one is done
@@ -170,6 +171,13 @@ func TestPlanKeepsWhatBindsARoof(t *testing.T) {
 		assert.Equal(t, exitInput, code, told)
 		assert.Contains(t, told, said)
 	}
+	for cell, starts := range map[string]bool{"Yes": true, "TRUE": true, "No": false, "false": false} {
+		rows, _, _ := planned(t, exitDone, "id,must_do,systems.existing.life,roof.area\na,"+cell+",30,90000\n", "--budget", "2027=9000000", "example:portfolio", "-")
+		assert.Equal(t, starts, rows[0].Plan.Start != nil, cell)
+	}
+	code, _, told := roofs(t, "id,Must do\na,2027\n", "--in", "csv", "--plan", "example:portfolio", "-")
+	assert.Equal(t, exitInput, code)
+	assert.Contains(t, told, `the column "Must do" would be carried through, and nothing bound by it; call it "must_do", or say --map "Must do=must_do"`)
 	_, out, _ := roofs(t, "id,must_do\na,2027\n", "--in", "csv", "example:portfolio", "-")
 	assert.Contains(t, out, "\na,,2027,", "without a plan the column is carried through")
 }
@@ -185,6 +193,17 @@ func TestPlanThatDoesNotExist(t *testing.T) {
 	assert.Equal(t, `no option of the roof "a" may be chosen`, s.Plan.Reason)
 	_, out, _ := roofs(t, "id,must_do,only\na,yes,Keep patching\n", "--in", "csv", "--budget", "2027=10", "example:portfolio", "-")
 	assert.True(t, strings.HasSuffix(out, ",,,,,USD\n"), out)
+}
+
+// Of a table without a roof that could be done nothing is planned or drawn.
+func TestNoRoofsNoPlan(t *testing.T) {
+	for table, code := range map[string]int{"id\n": exitDone, "id,roof.area\na,0\n": exitInput} {
+		got, _, told := roofs(t, table, "--in", "csv", "--plan", "--trials", "10", "example:portfolio", "-")
+		assert.Equal(t, code, got)
+		assert.Contains(t, told, "0 roofs\n")
+		assert.NotContains(t, told, "plan:")
+		assert.NotContains(t, told, "futures")
+	}
 }
 
 // A template may state the budget; what the command line says goes before it.
@@ -251,4 +270,14 @@ func TestBudgetsThatAreNone(t *testing.T) {
 	code, _, told = roofs(t, "id\na\n", "--in", "csv", "--budget", "2027=1", baseless, "-")
 	assert.Equal(t, exitInput, code)
 	assert.Contains(t, told, "the study has no base case, which a plan needs")
+}
+
+// An interruption while the plan is made ends the run before a row is written.
+func TestPlanIsInterrupted(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	var out bytes.Buffer
+	w := &roofWriting{run: &roofRun{gather: true, plan: &planning{years: 1}}, out: &out}
+	assert.ErrorIs(t, w.gathered(ctx), errInterrupted)
+	assert.Empty(t, out.String())
 }

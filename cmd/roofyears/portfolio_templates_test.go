@@ -67,6 +67,9 @@ func TestTemplatesThatDoNotAddUp(t *testing.T) {
 	code, _, told := roofs(t, "id,template\na,b\n", "--in", "csv", "example:portfolio", "-")
 	assert.Equal(t, exitInput, code)
 	assert.Contains(t, told, `there is no template "b"; say --template b=FILE`)
+	code, _, told = roofs(t, "id,Template\na,b\n", "--in", "csv", "--template", "b="+otherTemplate(t), "example:portfolio", "-")
+	assert.Equal(t, exitInput, code)
+	assert.Contains(t, told, `there is no column "template", which says what template a roof is laid on; say --map HEAD=template`)
 	for _, args := range [][]string{{"--template", "b"}, {"--template", "=x"}, {"--template", "b=-"}, {"--template", "b=x", "--template", "b=y"}} {
 		code, _, _ := roofs(t, "id\na\n", append(append([]string{"--in", "csv"}, args...), "example:portfolio", "-")...)
 		assert.Equal(t, exitUsage, code, "%q", args)

@@ -175,6 +175,9 @@ func (w *roofWriting) gathered(ctx context.Context) (err error) {
 		if w.plan, err = w.run.plan.choose(w.roofs); err != nil {
 			return err
 		}
+		if ctx.Err() != nil {
+			return errInterrupted
+		}
 	}
 	b := &batch{}
 	var cells []report.RoofCell
@@ -234,12 +237,13 @@ func (w *roofWriting) summary() {
 	for _, line := range w.run.result.RoofTotalLines(&w.totals) {
 		fmt.Fprintln(w.told, printable(line))
 	}
-	if w.risk != nil {
+	some := w.totals.Count > 0 // of no roofs there is no risk and nothing to plan
+	if w.risk != nil && some {
 		for _, line := range w.run.result.RiskLines(w.risk) {
 			fmt.Fprintln(w.told, printable(line))
 		}
 	}
-	if w.plan != nil {
+	if w.plan != nil && some {
 		for _, line := range append(w.run.result.PlanLines(w.plan, w.ids()), w.run.plan.remarks()...) {
 			fmt.Fprintln(w.told, printable(line))
 		}

@@ -94,14 +94,16 @@ func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
 			c.Free, c.free = append(c.Free, head), append(c.free, i)
 			continue
 		}
-		if err := c.column(t, i, path, mapped); err != nil {
+		if err := c.column(t, i, path, mapped, m.Asked); err != nil {
 			return nil, err
 		}
 	}
 	if c.id < 0 {
 		return nil, t.unreadable(0, "there is no column %q, which tells the roofs apart; say --map HEAD=id if another one does", ID)
 	}
-	c.Named = c.template >= 0
+	if c.Named = c.template >= 0; !c.Named && len(templates) > 1 {
+		return nil, t.unreadable(0, "there is no column %q, which says what template a roof is laid on; say --map HEAD=template if another one does", InColumn)
+	}
 	return c, nil
 }
 
@@ -126,8 +128,19 @@ func meanings(templates []Template, t *Table, m Meaning) (map[string]string, err
 	return meant, nil
 }
 
-// column finds what one column stands for.
-func (c *Columns) column(t *Table, i int, path string, mapped bool) error {
+// meantFor is the name of those asked for that a head spells otherwise, as
+// Must do does; "" when there is none.
+func (c *Columns) meantFor(head string, asked []string) string {
+	spelt := strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(head))
+	if slices.Contains(asked, spelt) {
+		return spelt
+	}
+	return ""
+}
+
+// column finds what one column stands for; asked are the names that the caller
+// reads itself.
+func (c *Columns) column(t *Table, i int, path string, mapped bool, asked []string) error {
 	switch path {
 	case ID:
 		c.id = i
@@ -152,6 +165,9 @@ func (c *Columns) column(t *Table, i int, path string, mapped bool) error {
 		c.inputs = append(c.inputs, i)
 	case mapped || strings.Contains(path, "."):
 		return t.unreadable(0, "%q is no input of the template%s", path, c.near(path))
+	case c.meantFor(path, asked) != "":
+		meant := c.meantFor(path, asked)
+		return t.unreadable(0, "the column %q would be carried through, and nothing bound by it; call it %q, or say --map %q", path, meant, path+"="+meant)
 	default:
 		c.Free, c.free = append(c.Free, t.Head[i]), append(c.free, i)
 		for at := range c.Lays {

@@ -45,7 +45,7 @@ func (t *Table) openCSV(in io.Reader, o Options) error {
 		meter.left = MaxRow
 		cells, err := r.Read()
 		if err != nil {
-			return nil, 0, t.csvError(err)
+			return nil, 0, err
 		}
 		line, _ := r.FieldPos(0)
 		return cells, line, nil
@@ -55,7 +55,7 @@ func (t *Table) openCSV(in io.Reader, o Options) error {
 		return t.unreadable(0, "the table is empty, expected a line of heads")
 	}
 	if err != nil {
-		return err
+		return t.csvError(err)
 	}
 	for _, h := range head {
 		t.Head = append(t.Head, strings.TrimSpace(h))
@@ -65,8 +65,11 @@ func (t *Table) openCSV(in io.Reader, o Options) error {
 	}
 	t.next = func() (Row, error) {
 		cells, line, err := next()
+		if errors.Is(err, csv.ErrBareQuote) { // the row ends with its line all the same
+			return t.straying(err), nil
+		}
 		if err != nil {
-			return Row{}, err
+			return Row{}, t.csvError(err)
 		}
 		row := Row{Line: line, Cells: cells}
 		if len(cells) != len(t.Head) {
@@ -111,6 +114,16 @@ func (t *Table) otherSeparator(line int, used rune) error {
 	return nil
 }
 
+// strayQuote is said of a quote within a cell, as in 12" pipe.
+const strayQuote = "a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"
+
+// straying is a row with such a quote.
+func (t *Table) straying(err error) Row {
+	var parse *csv.ParseError
+	errors.As(err, &parse)
+	return Row{Line: parse.StartLine, Bad: t.reject(parse.StartLine, "", "", strayQuote)}
+}
+
 // csvError words what is wrong with the quotes of a table.
 func (t *Table) csvError(err error) error {
 	var parse *csv.ParseError
@@ -120,7 +133,7 @@ func (t *Table) csvError(err error) error {
 	case !errors.As(err, &parse):
 		return err
 	case errors.Is(err, csv.ErrBareQuote):
-		return t.unreadable(parse.Line, "a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice")
+		return t.unreadable(parse.Line, strayQuote)
 	}
 	return t.unreadable(parse.StartLine, "a cell in quotes is not closed, or goes on after its closing quote, at line %d", parse.Line)
 }

@@ -66,7 +66,7 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{CSV, "id,,x\n", "roofs:1: a column has no head"},
 		{CSV, "id,x,x\n", `roofs:1: the column "x" stands there twice`},
 		{CSV, "id" + strings.Repeat(",x", MaxColumns) + "\n", ""},
-		{CSV, "id,x\na,b\"c\n", "roofs:2: a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"},
+		{CSV, "id,x\"\n", "roofs:1: a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"},
 		{CSV, "id,x\na,\"bc\nd,e\n", "roofs:2: a cell in quotes is not closed, or goes on after its closing quote, at line 3"},
 		{CSV, "id,x\na,\"" + long, fmt.Sprintf("roofs: a row is longer than %d bytes, the most that is read; is a quote not closed?", MaxRow)},
 		{NDJSON, "\n \n", "roofs: the table is empty, expected a JSON object a line"},
@@ -95,6 +95,7 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 	}{
 		{CSV, "id,x\na\n", "roofs:2: the number of cells is 1, expected 2 as the head has"},
 		{CSV, "id,x\na,b,c\n", "roofs:2: the number of cells is 3, expected 2 as the head has"},
+		{CSV, "id,x\na,b\"c\n", "roofs:2: a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"},
 		{CSV, "id,x\na,\xff\n", "roofs:2: x: the cell is not UTF-8"},
 		{CSV, "id,x\na," + strings.Repeat("x", MaxCell+1) + "\n", "roofs:2: x: the cell has 4097 bytes, at most 4096 are read"},
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b","x":1}`, `roofs:2: x: "1": the key is not in the first line, which gives the columns`},
@@ -108,6 +109,18 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 		require.NotNil(t, bad, "%.40q", c.text)
 		assert.Equal(t, c.said, bad.String())
 	}
+}
+
+// A quote too many costs its own row, not those after it.
+func TestAStrayQuoteCostsItsRow(t *testing.T) {
+	_, rows, err := all("id,x\na,12\" pipe\nb,\"two\nlines\"\nc\"d,1\ne,2\n", Options{})
+	require.NoError(t, err)
+	require.Len(t, rows, 4)
+	for i, line := range []int{2, 3, 5, 6} {
+		assert.Equal(t, line, rows[i].Line)
+		assert.Equal(t, i%2 == 0, rows[i].Bad != nil, "line %d", line)
+	}
+	assert.Equal(t, []string{"e", "2"}, rows[3].Cells)
 }
 
 func TestNDJSONKeepsTheTextOfNumbers(t *testing.T) {
