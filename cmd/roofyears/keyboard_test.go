@@ -29,11 +29,16 @@ type focus struct {
 	Outlined, Inside bool
 }
 
+// painted waits until the page is drawn again: what the focus moves to is laid
+// out, and scrolled to, with the next picture.
+const painted = `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))`
+
 // tabbed presses the tabulator until the focus leaves the page, and gives where it was.
 func tabbed(p *browsertest.Page, most int) []focus {
 	var out []focus
 	for range most + 5 {
 		p.Press("Tab")
+		browsertest.Eval[bool](p, painted)
 		f := browsertest.Eval[focus](p, focused)
 		if f.At < 0 && strings.HasPrefix(f.What, "BODY") {
 			break
