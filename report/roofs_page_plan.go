@@ -27,12 +27,16 @@ func (t *roofsTeller) planHeading() string {
 
 // limitsText names the limits of the plan.
 func (t *roofsTeller) limitsText() string {
-	what := "the budgets"
+	several := ""
+	if len(t.Plan.Money) > 1 {
+		several = "s"
+	}
+	what := "the budget" + several
 	switch {
 	case t.limited(t.Plan.Money) && t.limited(t.Plan.Crews):
-		what = "the budgets and crews’ limits"
+		what += " and crews’ limit" + several
 	case t.limited(t.Plan.Crews):
-		what = "the crews’ limits"
+		what = "the crews’ limit" + several
 	}
 	return what + " of " + t.yearsText(" to ")
 }

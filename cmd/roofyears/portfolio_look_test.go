@@ -97,6 +97,18 @@ func TestRoofsPageOnPaper(t *testing.T) {
 	}
 }
 
+// A heading and what is said before a table are on the sheet of the table.
+func TestNoSheetEndsWithAHeading(t *testing.T) {
+	few := strings.Join(strings.SplitAfter(exampleRoofs(t), "\n")[:6], "")
+	page, _ := roofsPageFile(t, few, "--in", "csv", "--budget", "2027-2029=300000", "--crew", "2027-2029=40000", "example:portfolio", "-")
+	for _, paper := range []string{"Letter", "A4"} {
+		sheets := pdfSheets(t, browsertest.Open(t, page, browsertest.Options{}).PDF(paper))
+		on := sheets[sheetWith(t, sheets, "The plan has works on")]
+		assert.Contains(t, on, "Works by year, USD", paper)
+		assert.Contains(t, on, "Works of 2027", paper)
+	}
+}
+
 func TestTextOfTheRoofsPageHasContrast(t *testing.T) {
 	page, _ := budgetedExample(t)
 	for name, view := range map[string]browsertest.Options{"light": {}, "dark": {Dark: true}, "paper": {Print: true}, "dark without script": {Dark: true, NoScript: true}} {

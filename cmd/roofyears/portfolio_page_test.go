@@ -299,7 +299,7 @@ func TestAPlanThatCannotBeMadeIsToldOnThePage(t *testing.T) {
 	code, _, _ := roofs(t, "id,must_do,only\nR1,2027,Tear off and replace\n", "--page", page, "--in", "csv", "--budget", "2027=1000", "example:portfolio", "-")
 	assert.Equal(t, exitInput, code)
 	text := browsertest.Eval[string](browsertest.Open(t, page, browsertest.Options{}), `document.querySelector("#plan").textContent`)
-	assert.Contains(t, text, "No plan can keep to the budgets of 2027")
+	assert.Contains(t, text, "No plan can keep to the budget of 2027\n", "of one year it is one")
 }
 
 func TestVerifyTellsAPageOfManyRoofs(t *testing.T) {
