@@ -27,7 +27,8 @@ func (c commands) portfolioCommand() *cli.Command {
 			"lists it, or id (needed, no two alike), name, or any other text without a point: that is carried through.\n" +
 			"An empty cell means the template's value. ROOFS is CSV, NDJSON (a JSON object a line) or a workbook by its name,\n" +
 			".csv, .ndjson or .xlsx; standard input is -, with --in. Rows stream, in the order of input. A row that cannot be done is told\n" +
-			"on standard error and left out; the exit code is then 1.",
+			"on standard error and left out; the exit code is then 1. With a plan the columns must_do (yes, or the year by which a\n" +
+			"work has to start), not_before (a year) and only (an alternative) bind a roof.",
 		Flags: append(roofsPageFlags(),
 			&cli.StringFlag{Name: "in", Usage: "read ROOFS as `FORMAT`, csv, ndjson or xlsx"},
 			&cli.StringFlag{Name: "sheet", Usage: "read the sheet `NAME` of a workbook, not the first"},

@@ -147,14 +147,15 @@ type planning struct {
 }
 
 // newPlanning prepares a plan over studies that add up.
-func newPlanning(w wanted, studies []*lcc.Study) (*planning, error) {
-	about := studies[0].About
+func newPlanning(w wanted, templates []portfolio.Template) (*planning, error) {
+	study := templates[0].File.Study
+	about := study.About
 	first, err := strconv.Atoi(about.BaseDate[:4])
 	if err != nil {
 		return nil, fmt.Errorf("the base date %s has no year: %w", about.BaseDate, err)
 	}
 	p := &planning{first: first, years: max(w.money.last(), w.crews.last()) - first + 1}
-	if end := first + studies[0].Period; first+p.years > end {
+	if end := first + study.Period; first+p.years > end {
 		return nil, usageError{"portfolio", fmt.Sprintf("the plan reaches %d, but the study period ends in %d", first+p.years-1, end)}
 	}
 	if p.limits.Money, err = w.money.limits(first, p.years, about.Digits, true); err != nil {
@@ -163,13 +164,13 @@ func newPlanning(w wanted, studies []*lcc.Study) (*planning, error) {
 	if p.limits.Crews, err = w.crews.limits(first, p.years, areaDigits, false); err != nil {
 		return nil, err
 	}
-	for _, study := range studies {
-		lay, err := plan.NewTemplate(study, p.years)
+	for _, template := range templates {
+		lay, err := plan.NewTemplate(template.File.Study, p.years)
 		if err == nil && len(p.lays) > 0 {
 			err = p.lays[0].Agree(lay)
 		}
 		if err != nil {
-			return nil, &portfolio.Unreadable{File: study.About.Title, Reason: err.Error()}
+			return nil, &portfolio.Unreadable{File: template.File.Source.Name, Reason: err.Error()}
 		}
 		p.lays = append(p.lays, lay)
 	}

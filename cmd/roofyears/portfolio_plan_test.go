@@ -269,7 +269,7 @@ func TestBudgetsThatAreNone(t *testing.T) {
 	baseless := otherTemplate(t, ", base_case: true", "")
 	code, _, told = roofs(t, "id\na\n", "--in", "csv", "--budget", "2027=1", baseless, "-")
 	assert.Equal(t, exitInput, code)
-	assert.Contains(t, told, "the study has no base case, which a plan needs")
+	assert.Contains(t, told, baseless+": the study has no base case, which a plan needs")
 }
 
 // An interruption while the plan is made ends the run before a row is written.

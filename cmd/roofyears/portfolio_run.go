@@ -61,7 +61,7 @@ func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o por
 		if want, err = want.stated(templates[0].File.Portfolio); err != nil {
 			return nil, err
 		}
-		if r.plan, err = newPlanning(want, studies); err != nil {
+		if r.plan, err = newPlanning(want, templates); err != nil {
 			return nil, err
 		}
 		columns.Plan = r.plan.calendar()
