@@ -151,3 +151,13 @@ func TestFindingsOfARoof(t *testing.T) {
 	_, _, told = roofs(t, "id,findings.deck\na,\n", "--in", "csv", "example:portfolio", "-")
 	assert.Contains(t, told, `the column "findings.deck" cannot be set: it is a finding, but the template has no findings, so that no rule is put to it; write the section there first`)
 }
+
+// A table of roofs is before tax, also where its template states tax: that is
+// told.
+func TestRoofsOfATemplateWithTaxAreBeforeTax(t *testing.T) {
+	const told = "the figures are before tax; the roofs' own pages, of --pages, tell what is left after it\n"
+	_, _, got := roofs(t, "id\na\n", "--in", "csv", "../../testdata/scenarios/good/tax.yaml", "-")
+	assert.Contains(t, got, told)
+	_, _, got = roofs(t, "id\na\n", "--in", "csv", "example:portfolio", "-")
+	assert.NotContains(t, got, told)
+}

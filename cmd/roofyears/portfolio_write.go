@@ -7,12 +7,14 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 
 	"roofyears/lcc/plan"
 	"roofyears/lcc/risk"
 	"roofyears/report"
 	"roofyears/report/roofbook"
+	"roofyears/scenarios/portfolio"
 )
 
 // mostTold is how many rows that cannot be done are told on standard error; of
@@ -252,6 +254,9 @@ func (w *roofWriting) summary() {
 		if n := w.empty[i]; n > 0 {
 			fmt.Fprintf(w.told, "%s: %s empty, where the template's value holds\n", printable(head), cells(n))
 		}
+	}
+	if slices.ContainsFunc(w.run.columns.Lays, func(l portfolio.Lay) bool { return l.File.Tax != nil }) {
+		fmt.Fprintln(w.told, "the figures are before tax; the roofs' own pages, of --pages, tell what is left after it")
 	}
 	if w.bad > 0 {
 		more := ""
