@@ -85,7 +85,7 @@ func (b *book) layNPV(flows int) {
 		}
 		worth := 0.0
 		for _, line := range b.r.Alternatives[i].Ledger {
-			worth += line.Origin().Amount * b.factors.Discount(line.Time).InexactFloat64()
+			worth += float64(line.Origin().Amount * b.factors.Discount(line.Time).InexactFloat64())
 		}
 		return calc(formula, decimal.NewFromFloat(worth), style{form: unrounded})
 	})

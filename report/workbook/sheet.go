@@ -149,7 +149,7 @@ func (s *sheet) grow(row, lines int) {
 	if s.heights == nil {
 		s.heights = map[int]float64{}
 	}
-	s.heights[row] = max(s.heights[row], min(lineHeight*float64(lines)+2, highestRow))
+	s.heights[row] = max(s.heights[row], min(float64(lineHeight*float64(lines))+2, highestRow))
 }
 
 // The heights of rows in points.
