@@ -163,17 +163,6 @@ func TestAHalfDoneWorkbookLeavesNoFile(t *testing.T) {
 		"a disk that fails":         &failing{strings.NewReader(table), errors.New("the disk is gone")},
 		"an id for the second time": strings.NewReader(table + "R000001,100,\n"),
 	} {
-		dir := t.TempDir()
-		path := filepath.Join(dir, "out.xlsx")
-		require.NoError(t, os.WriteFile(path, []byte("before"), 0o600))
-		var o, e bytes.Buffer
-		code := run([]string{name, "portfolio", "--strict", "--in", "csv", "-o", path, "example:portfolio", "-"}, stream{in, &o, &e})
-		assert.NotEqual(t, exitDone, code, what)
-		assert.Equal(t, "before", string(mustRead(t, path)), what)
-		for dir, files := range map[string]int{dir: 1, temporary: 0} {
-			left, err := os.ReadDir(dir)
-			require.NoError(t, err)
-			assert.Len(t, left, files, what)
-		}
+		assertLeavesNothing(t, what, in, "out.xlsx", temporary)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -139,7 +140,7 @@ func TestHostileTextOfRoofsIsShownAsText(t *testing.T) {
 	study := string(src.Text)
 	for i, name := range []string{"Keep patching", "Restore", "Roof over", "Tear off and replace"} {
 		require.Equal(t, 1, strings.Count(study, "name: "+name+"\n")+strings.Count(study, "name: "+name+","), name)
-		study = strings.Replace(study, "name: "+name, "name: "+lookQuoted(name+" "+all[i]), 1)
+		study = strings.Replace(study, "name: "+name, "name: "+strconv.Quote(name+" "+all[i]), 1)
 	}
 	template := filepath.Join(t.TempDir(), "template.yaml")
 	require.NoError(t, os.WriteFile(template, []byte(study), 0o600))
@@ -161,7 +162,7 @@ func assertHarmlessRoofs(t *testing.T, p *browsertest.Page, texts []string) {
 		assert.GreaterOrEqual(t, strings.Count(shown, fmt.Sprintf("%d %s", i, text)), 2, "not shown: %q", text)
 		told := browsertest.Eval[string](p, `((root) => {
 			const select = root.querySelectorAll('select')[0];
-			select.value = '=' + `+lookQuoted(text)+`;
+			select.value = '=' + `+strconv.Quote(text)+`;
 			select.dispatchEvent(new Event('change'));
 			return root.querySelector('.told').textContent;
 		})(`+live+`)`)
@@ -202,9 +203,6 @@ func TestLongestTextOfRoofsFits(t *testing.T) {
 		})
 	}
 }
-
-// quoted is a text as JavaScript.
-func lookQuoted(s string) string { return fmt.Sprintf("%q", s) }
 
 // The map's points differ in colour and in shape, drawn by the script and
 // without it, and a point tells its roof.

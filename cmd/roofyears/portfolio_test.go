@@ -305,16 +305,26 @@ func TestAHalfDoneTableLeavesNoFile(t *testing.T) {
 		"a quote that is open":      strings.NewReader(table + `R1,"100` + "\n"),
 		"an id for the second time": strings.NewReader(table + "R000001,100,\n"),
 	} {
-		dir := t.TempDir()
-		path := filepath.Join(dir, "out.csv")
-		require.NoError(t, os.WriteFile(path, []byte("before"), 0o600))
-		var o, e bytes.Buffer
-		code := run([]string{name, "portfolio", "--strict", "--in", "csv", "-o", path, "example:portfolio", "-"}, stream{in, &o, &e})
-		assert.NotEqual(t, exitDone, code, what)
-		assert.Equal(t, "before", string(mustRead(t, path)), what)
+		assertLeavesNothing(t, what, in, "out.csv", t.TempDir())
+	}
+}
+
+// assertLeavesNothing runs the command on a table that ends half way: the file
+// that was there stays as it was, and nothing is left beside it or in the
+// folder of temporary files.
+func assertLeavesNothing(t *testing.T, what string, in io.Reader, file, temporary string) {
+	t.Helper()
+	dir := t.TempDir()
+	path := filepath.Join(dir, file)
+	require.NoError(t, os.WriteFile(path, []byte("before"), 0o600))
+	var o, e bytes.Buffer
+	code := run([]string{name, "portfolio", "--strict", "--in", "csv", "-o", path, "example:portfolio", "-"}, stream{in, &o, &e})
+	assert.NotEqual(t, exitDone, code, what)
+	assert.Equal(t, "before", string(mustRead(t, path)), what)
+	for dir, files := range map[string]int{dir: 1, temporary: 0} {
 		left, err := os.ReadDir(dir)
 		require.NoError(t, err)
-		assert.Len(t, left, 1, what)
+		assert.Len(t, left, files, what)
 	}
 }
 
