@@ -12,6 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"roofyears/lcc"
 	"roofyears/report"
@@ -85,6 +86,43 @@ func parts(t *testing.T, file []byte) map[string]string {
 		out[part.Name] = string(text)
 	}
 	return out
+}
+
+// A text that begins as a formula does has the format of texts, so that it
+// stays one when somebody edits its cell.
+func TestTextsStayTextsWhenTheyAreEdited(t *testing.T) {
+	r, err := hostileStudy().Evaluate()
+	require.NoError(t, err)
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, report.Study{Result: r, File: report.NamedStudy("=1+1.yaml", nil)}))
+	f, err := excelize.OpenReader(&b)
+	require.NoError(t, err)
+	defer f.Close()
+	looked := 0
+	for _, sheet := range f.GetSheetList() {
+		rows, err := f.GetRows(sheet, excelize.Options{RawCellValue: true})
+		require.NoError(t, err)
+		for y, row := range rows {
+			for x, text := range row {
+				at, _ := excelize.CoordinatesToCellName(x+1, y+1)
+				kind, err := f.GetCellType(sheet, at)
+				require.NoError(t, err)
+				formula, err := f.GetCellFormula(sheet, at)
+				require.NoError(t, err)
+				if formula != "" || kind != excelize.CellTypeInlineString && kind != excelize.CellTypeSharedString || text == "" || !strings.ContainsAny(text[:1], "=+-@") {
+					continue
+				}
+				looked++
+				id, err := f.GetCellStyle(sheet, at)
+				require.NoError(t, err)
+				style, err := f.GetStyle(id)
+				require.NoError(t, err)
+				require.NotNil(t, style.CustomNumFmt, "%s!%s: %s", sheet, at, text)
+				assert.Equal(t, "@", *style.CustomNumFmt, "%s!%s: %s", sheet, at, text)
+			}
+		}
+	}
+	assert.Greater(t, looked, 20)
 }
 
 func TestNothingInItRunsOrLeadsOut(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"strings"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -13,7 +14,7 @@ import (
 func (b *book) save(w io.Writer) error {
 	f := excelize.NewFile()
 	defer f.Close()
-	made := &styles{f: f, formats: formats(b.cur), made: map[style]int{}}
+	made := &styles{f: f, formats: formats(b.cur), made: map[formatted]int{}}
 	for i, s := range b.order {
 		if err := addSheet(f, i, s.name); err != nil {
 			return err
@@ -139,12 +140,19 @@ func (c cell) written(made *styles) (any, error) {
 	if c.value == nil && c.formula == "" && c.style == (style{}) {
 		return nil, nil
 	}
-	id, err := made.id(c.style)
 	value := c.value
+	text, ok := value.(string)
+	id, err := made.formatted(formatted{c.style, ok && c.formula == "" && runs(text)})
 	if d, ok := value.(decimal.Decimal); ok {
 		value = d.InexactFloat64()
 	}
 	return excelize.Cell{StyleID: id, Formula: c.formula, Value: value}, err
+}
+
+// runs tells a text that a spreadsheet would make a formula of, once somebody
+// edits its cell. Excel shows a longer one of such a cell as number signs.
+func runs(text string) bool {
+	return text != "" && strings.ContainsRune("=+-@", rune(text[0])) && len(text) <= 255
 }
 
 // view sets the widths of columns and what stays in view.

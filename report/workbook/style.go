@@ -52,6 +52,13 @@ type style struct {
 	look look
 }
 
+// formatted is a style of a cell whose text, if literal, stays one when it is
+// edited.
+type formatted struct {
+	style
+	literal bool
+}
+
 // The colours: those of the page.
 const (
 	ink    = "1B2227"
@@ -102,10 +109,12 @@ func inQuotes(text string) string {
 type styles struct {
 	f       *excelize.File
 	formats map[form]string
-	made    map[style]int
+	made    map[formatted]int
 }
 
-func (s *styles) id(want style) (int, error) {
+func (s *styles) id(want style) (int, error) { return s.formatted(formatted{style: want}) }
+
+func (s *styles) formatted(want formatted) (int, error) {
 	if id, ok := s.made[want]; ok {
 		return id, nil
 	}
@@ -115,6 +124,9 @@ func (s *styles) id(want style) (int, error) {
 	if format, ok := s.formats[want.form]; ok {
 		made.CustomNumFmt = &format
 		made.Alignment.Horizontal = "right"
+	}
+	if text := "@"; want.literal {
+		made.CustomNumFmt = &text
 	}
 	if want.form == words {
 		made.Alignment.Horizontal, made.Alignment.Indent = "left", 1
