@@ -74,6 +74,9 @@ func (p *planning) rules(asked []string, study *lcc.Study) (r plan.Rules, wrong 
 			return r, 1, err
 		}
 		r.NotBefore = max(0, year-p.first)
+		if r.MustDo.Set && r.NotBefore > r.MustDo.Is {
+			return r, 1, fmt.Errorf("%q is after %d, by which the work must start", text, p.first+r.MustDo.Is)
+		}
 	}
 	if text := asked[2]; text != "" {
 		at := slices.IndexFunc(study.Alternatives, func(a lcc.Alternative) bool { return a.Name == text })

@@ -160,6 +160,7 @@ func TestPlanKeepsWhatBindsARoof(t *testing.T) {
 		"2026,,":      `must_do: "2026" is outside the years of the plan, 2027 to 2029`,
 		"soon,,":      `must_do: "soon" is neither yes, no nor a year such as 2027`,
 		",29,":        `not_before: "29" is no year, expected one such as 2027`,
+		"2027,2028,":  `not_before: "2028" is after 2027, by which the work must start`,
 		",,Re-roof":   `only: "Re-roof" is no alternative of the roof's template`,
 		"2027,,\nb,,": "", // the other one is done
 	} {
