@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -57,38 +58,68 @@ func (t *roofsTeller) spreadHeading() string {
 	switch n := clear + most + fewer; {
 	case n == 0:
 		return "No roof has an answer to be sure of"
-	case clear == n && n == 1:
-		return "The answer is clear for the one roof"
 	case clear == n:
-		return fmt.Sprintf("The answer is clear for all %s", Plural(n, "roof"))
+		return "The answer is clear for " + allOf(n, "roof")
+	case n == 1:
+		return "The answer is not clear for the roof"
 	case clear == 0:
-		return fmt.Sprintf("The answer is clear for none of the %s", Plural(n, "roof"))
+		return "The answer is clear for none of " + counted(n, "roof")
 	default:
-		return fmt.Sprintf("The answer is clear for %s of %s", grouped(fmt.Sprint(clear)), Plural(n, "roof"))
+		return fmt.Sprintf("The answer is clear for %s of %s", few(clear), counted(n, "roof"))
 	}
 }
 
 // sureText says how sure the roofs' answers are.
 func (t *roofsTeller) sureText() string {
 	clear, most, fewer := t.sure()
-	text := fmt.Sprintf("The lowest alternative at likely values is also the cheapest in at least %s of the simulated futures for %s", Percent(decimal.NewFromFloat(clearChance), 0), Plural(clear, "roof"))
-	if most > 0 {
-		text += fmt.Sprintf(", in more than half of them for %s", Plural(most, "other"))
+	all, futures := clear+most+fewer, " of the simulated futures"
+	limit := Percent(decimal.NewFromFloat(clearChance), 0)
+	var parts []string
+	add := func(n int, how string) {
+		who := few(n)
+		if len(parts) == 0 {
+			how, who = fmt.Sprintf(how, futures), counted(n, "roof")
+		} else {
+			how = fmt.Sprintf(how, " of them")
+		}
+		if n == all {
+			who = allOf(n, "roof")
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%s for %s", how, who))
+		}
 	}
-	if fewer > 0 {
-		text += fmt.Sprintf(", and in half of them or fewer for %s: look at those again before signing", grouped(fmt.Sprint(fewer)))
+	add(clear, "in at least "+strings.ReplaceAll(limit, "%", "%%")+"%s")
+	middle := "in more than half%s"
+	if clear == 0 {
+		middle += ", though not in " + strings.ReplaceAll(limit, "%", "%%") + " of them,"
+	}
+	add(most, middle)
+	add(fewer, "in half%s or fewer")
+	text := "The lowest alternative at likely values is also the cheapest " + strings.Join(parts, "; ")
+	switch {
+	case fewer == 1:
+		text += ": look at that one again before signing"
+	case fewer > 1:
+		text += ": look at those again before signing"
 	}
 	return text + ". The chance of each roof stands in the table of all roofs."
 }
 
 // futuresText says what is drawn.
 func (t *roofsTeller) futuresText() string {
-	common := "no uncertain input in common"
-	if n := len(t.Risk.Common); n > 0 {
-		common = fmt.Sprintf("%s in common (rates and prices)", counted(n, "uncertain input"))
+	text := fmt.Sprintf("What all may cost together, over %s, seed %d: ", Plural(t.Risk.Trials, "future"), t.Risk.Seed)
+	common := fmt.Sprintf("in each of them all roofs have the draws of %s in common (rates and prices)", counted(len(t.Risk.Common), "uncertain input"))
+	local := fmt.Sprintf("draws %s for itself, such as lives and quantities. So bad luck with one roof is made up by good luck with another", counted(len(t.Risk.Local), "uncertain input"))
+	switch {
+	case len(t.Risk.Common)+len(t.Risk.Local) == 0:
+		return text + "nothing in them is uncertain."
+	case len(t.Risk.Local) == 0:
+		return text + common + ", and nothing is drawn for each by itself."
+	case len(t.Risk.Common) == 0:
+		return text + "each roof " + local + "."
 	}
-	return fmt.Sprintf("What all may cost together, over %s, seed %d: in each of them the roofs have %s, and each draws %s for itself, such as lives and quantities. So bad luck with one roof is made up by good luck with another, and a rate is not.",
-		Plural(t.Risk.Trials, "future"), t.Risk.Seed, common, counted(len(t.Risk.Local), "uncertain input"))
+	return text + common + ", and each " + local + ", while a rate meets all of them."
 }
 
 // spreadTable has what all roofs may cost together.

@@ -101,7 +101,7 @@ func TestRoofsPageOnPaper(t *testing.T) {
 // A heading and what is said before a table are on the sheet of the table.
 func TestNoSheetEndsWithAHeading(t *testing.T) {
 	few := strings.Join(strings.SplitAfter(exampleRoofs(t), "\n")[:6], "")
-	page, _ := roofsPageFile(t, few, "--in", "csv", "--budget", "2027-2029=300000", "--crew", "2027-2029=40000", "example:portfolio", "-")
+	page, _ := roofsPageFile(t, few, "--in", "csv", "--budget", "2027-2029=300000", "--crew", "2027-2029=40000", "--trials", "50", "example:portfolio", "-")
 	for _, paper := range []string{"Letter", "A4"} {
 		sheets := pdfSheets(t, browsertest.Open(t, page, browsertest.Options{}).PDF(paper))
 		on := sheets[sheetWith(t, sheets, "The plan has works on")]
@@ -145,7 +145,7 @@ func TestHostileTextOfRoofsIsShownAsText(t *testing.T) {
 	template := filepath.Join(t.TempDir(), "template.yaml")
 	require.NoError(t, os.WriteFile(template, []byte(study), 0o600))
 	for part, texts := range [][]string{all[:9], all[9:]} {
-		page, _ := roofsPageFile(t, hostileRoofs(t, texts), "--in", "csv", "--budget", "2027=100000", template, "-")
+		page, _ := roofsPageFile(t, hostileRoofs(t, texts), "--in", "csv", "--budget", "2027=100000", "--trials", "50", template, "-")
 		for _, view := range []browsertest.Options{{}, {Width: 360, Height: 740, Dark: true}} {
 			t.Run(fmt.Sprint(part, view.Width), func(t *testing.T) { assertHarmlessRoofs(t, browsertest.Open(t, page, view), texts) })
 		}
@@ -195,7 +195,7 @@ func TestControlCharactersOfRoofsAreReplaced(t *testing.T) {
 func TestLongestTextOfRoofsFits(t *testing.T) {
 	for what, long := range map[string]string{"words": strings.Repeat("roof ", 800), "one word": strings.Repeat("W", 4000)} {
 		t.Run(what, func(t *testing.T) {
-			page, _ := roofsPageFile(t, fmt.Sprintf("id,name,region\n%s,%s,%s\nR2,b,c\n", long, long, long), "--in", "csv", "--budget", "2027=900000", "example:portfolio", "-")
+			page, _ := roofsPageFile(t, fmt.Sprintf("id,name,region\n%s,%s,%s\nR2,b,c\n", long, long, long), "--in", "csv", "--budget", "2027=900000", "--trials", "50", "example:portfolio", "-")
 			p := browsertest.Open(t, page, browsertest.Options{Width: 360, Height: 740})
 			assert.LessOrEqual(t, browsertest.Eval[int](p, `document.documentElement.scrollWidth - window.innerWidth`), 0)
 			p = browsertest.Open(t, page, browsertest.Options{Width: 940, Print: true})
