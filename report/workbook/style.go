@@ -112,8 +112,6 @@ type styles struct {
 	made    map[formatted]int
 }
 
-func (s *styles) id(want style) (int, error) { return s.formatted(formatted{style: want}) }
-
 func (s *styles) formatted(want formatted) (int, error) {
 	if id, ok := s.made[want]; ok {
 		return id, nil
