@@ -29,16 +29,6 @@ func (c Category) String() string {
 	return categoryNames[c]
 }
 
-// CategoryNamed finds a category by its name in study files.
-func CategoryNamed(name string) (Category, bool) {
-	for c, n := range categoryNames {
-		if n == name {
-			return Category(c), true
-		}
-	}
-	return NoCategory, false
-}
-
 // CategoryNames lists the names, in table order.
 func CategoryNames() []string { return append([]string(nil), categoryNames[:]...) }
 

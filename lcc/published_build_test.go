@@ -48,7 +48,7 @@ func (b *publishedBuilder) add(p publishedStudy, a publishedAlternative) {
 	category := Maintenance
 	if a.Category != "" {
 		var ok bool
-		if category, ok = CategoryNamed(a.Category); !ok {
+		if category, ok = categoryNamed(a.Category); !ok {
 			b.fail("there is no category %q", a.Category)
 		}
 	}
@@ -140,4 +140,14 @@ func (a publishedAlternative) paid(period int, fail func(string, ...any)) []deci
 		out[year] = out[year].Add(amount)
 	}
 	return out
+}
+
+// categoryNamed finds a category by its name in study files, as the published cases write it.
+func categoryNamed(name string) (Category, bool) {
+	for c, n := range categoryNames {
+		if n == name {
+			return Category(c), true
+		}
+	}
+	return NoCategory, false
 }

@@ -121,7 +121,7 @@ func (p publishedStudy) build() (*Study, error) {
 		b.in(name, Length, p.Quantities[name].String())
 	}
 	for _, name := range slices.Sorted(maps.Keys(p.Escalation)) {
-		category, ok := CategoryNamed(name)
+		category, ok := categoryNamed(name)
 		if !ok {
 			return nil, fmt.Errorf("there is no category %q", name)
 		}

@@ -28,11 +28,6 @@ func (f *File) Settable(in lcc.Ref) error {
 	return errors.New(source)
 }
 
-// ParseCell reads one cell of an input, which is Settable; see Cell.
-func (f *File) ParseCell(in lcc.Ref, text string) (decimal.Decimal, error) {
-	return f.Cell(in).Parse(text)
-}
-
 // Cell reads the cells of one input.
 type Cell struct {
 	k   measure

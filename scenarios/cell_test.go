@@ -49,7 +49,7 @@ func TestWithTakesAConvertedNumber(t *testing.T) {
 	src, _ := Example("cold-store")
 	f, _ := Read(src)
 	wet := f.Study.Find("survey.wet.area")
-	v, err := f.ParseCell(wet, "700 m2")
+	v, err := f.Cell(wet).Parse("700 m2")
 	require.NoError(t, err)
 	again, diagnostics := f.With(map[lcc.Ref]decimal.Decimal{wet: v}, nil)
 	require.NotNil(t, again, told(diagnostics))
@@ -58,7 +58,7 @@ func TestWithTakesAConvertedNumber(t *testing.T) {
 
 // A cell is read as the file reads the number, and without a unit it has the
 // input's own.
-func TestParseCell(t *testing.T) {
+func TestCells(t *testing.T) {
 	src, _ := Example("school")
 	f, _ := Read(src)
 	for _, c := range []struct{ path, text, want, wrong string }{
@@ -83,7 +83,7 @@ func TestParseCell(t *testing.T) {
 	} {
 		in := f.Study.Find(c.path)
 		require.NotEqual(t, lcc.NoRef, in, c.path)
-		got, err := f.ParseCell(in, c.text)
+		got, err := f.Cell(in).Parse(c.text)
 		if c.wrong != "" {
 			assert.ErrorContains(t, err, c.wrong, "%s %s", c.path, c.text)
 			continue
@@ -105,13 +105,13 @@ func TestCellsAtTheirLimits(t *testing.T) {
 	for text, inside := range map[string]bool{
 		"0.999999999999999": true, "-0.4999999999999": true, "-0.5": false, "-0.50000000001": false, "1": false, "0.0000000000001": true,
 	} {
-		_, err := f.ParseCell(f.Study.Rate, text)
+		_, err := f.Cell(f.Study.Rate).Parse(text)
 		assert.Equal(t, inside, err == nil, text)
 	}
 	for text, inside := range map[string]bool{
 		"0": false, "0.00000000000001": true, "-1": false, "1000000000000": true, "1000000000000.01": false, "999999999999.999": true,
 	} {
-		_, err := f.ParseCell(f.Study.Area, text)
+		_, err := f.Cell(f.Study.Area).Parse(text)
 		assert.Equal(t, inside, err == nil, text)
 	}
 }

@@ -15,7 +15,7 @@ func manyRoofs(t require.TestingT, n int) []Roof {
 	made := template(t, read(t, exampleText(t)).Study, 5)
 	var refs []lcc.Ref
 	for _, path := range []string{"roof.area", "roof.quantities.wet_insulation", "systems.existing.life", "systems.existing.annual_costs[1].amount"} {
-		refs = append(refs, made.Study().Find(path))
+		refs = append(refs, made.study.Find(path))
 	}
 	p, err := made.Pricer(refs)
 	require.NoError(t, err)

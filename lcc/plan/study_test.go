@@ -51,7 +51,7 @@ func table(t require.TestingT, made *Template, rows []row, rules ...Rules) []Roo
 	}
 	var refs []lcc.Ref
 	for _, path := range paths {
-		ref := made.Study().Find(path)
+		ref := made.study.Find(path)
 		require.NotEqual(t, lcc.NoRef, ref, path)
 		refs = append(refs, ref)
 	}

@@ -120,9 +120,6 @@ func firstYear(study *lcc.Study, a lcc.Alternative) int {
 	return 0
 }
 
-// Study is the study as it was given.
-func (t *Template) Study() *lcc.Study { return t.study }
-
 // Agree tells why roofs of two templates cannot stand in one plan: their money,
 // areas or years are not the same. It is nil when they can.
 func (t *Template) Agree(other *Template) error {

@@ -37,10 +37,6 @@ func (t Table) String() string { return tableNames[t] }
 // is placed in service.
 func (t Table) ByMonth() bool { return t == MACRS27 || t == MACRS39 }
 
-// Printed tells whether the percentages are a print's; else they are computed
-// from the rule.
-func (t Table) Printed() bool { return t != StraightLine && t != MACRS27 }
-
 // Shares is the share of the basis that is deducted in each year, from the one
 // in which the property is placed in service; they add up to 1, those that are
 // computed to within 10^−40. The month is 1 to 12.

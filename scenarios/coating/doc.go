@@ -1,7 +1,7 @@
 // Package coating is the arithmetic of liquid-applied roof coatings: from the
-// film that shall be on the roof to the paint that is bought, the reading of
-// the gauge while it is wet, its weight, and how long it wears. It reads no
-// study file.
+// film that shall be on the roof to the paint that it takes, the reading of
+// the gauge while it is wet, its weight, and what a gap gets before it. It
+// reads no study file.
 //
 // # Conventions
 //
@@ -14,9 +14,8 @@
 //     231/0.144 = 9625/6 = 1604.1666… ft²·mil, and one gallon a square
 //     16.041666… mil.
 //   - Numbers are exact decimals. A quotient that does not end has 50
-//     significant digits ([units.Quotient]), no figure is rounded but whole
-//     packs and gauge notches, and what lies within 10^−24 of a whole one is
-//     taken for it.
+//     significant digits ([units.Quotient]), no figure is rounded but
+//     gauge notches, and what lies within 10^−24 of one is taken for it.
 //   - What has no answer is an error that names the thing, its value and its
 //     limit.
 //
@@ -34,7 +33,8 @@
 //	          smooth surface, 5 to 10 % more paint on granules, up to 25 % on
 //	          aged, porous surfaces; published by the spray-foam trade: at
 //	          least 50 % more on foam that verges on popcorn. Such figures are
-//	          extra paint; [LossOfExtra] turns them into a loss.
+//	          extra paint: 25 % of it is a loss of 20 %, because 0.25 of 1.25
+//	          makes no film.
 //	[Wear]    acrylic 0.25 to 0.5 mil a year at its best and 0.75 to 1.25 at
 //	          its worst: a single source, no standard. For silicone no rate
 //	          was found.

@@ -1,8 +1,6 @@
 package coating
 
 import (
-	"fmt"
-
 	"github.com/shopspring/decimal"
 
 	"roofyears/scenarios/units"
@@ -32,23 +30,4 @@ func Notch(wet units.Value) (units.Value, error) {
 	}
 	notch := decimal.Max(ceil(units.Quotient(mils, step)), one).Mul(step)
 	return units.Of(notch, units.Mil), nil
-}
-
-// Coat is what one coat shall show while it is wet.
-type Coat struct {
-	Wet   units.Value // the wet film of the coat, in the unit it was asked in
-	Notch units.Value // the gauge notch to aim for, in mil
-}
-
-// PerCoat divides a wet film into so many equal coats, 1 or more.
-func PerCoat(wet units.Value, coats int) (Coat, error) {
-	if coats < 1 {
-		return Coat{}, fmt.Errorf("number of coats is %d: it must be at least 1", coats)
-	}
-	each := units.Of(units.Quotient(wet.Number, decimal.NewFromInt(int64(coats))), wet.Unit)
-	notch, err := Notch(each)
-	if err != nil {
-		return Coat{}, err
-	}
-	return Coat{each, notch}, nil
 }

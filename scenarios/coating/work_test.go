@@ -11,52 +11,6 @@ import (
 	"roofyears/scenarios/units"
 )
 
-func TestRoundUp(t *testing.T) {
-	for _, c := range []struct{ need, pack, packs, volume, over string }{
-		{"0 gal", "5 gal", "0", "0 gal", "0 gal"},
-		{"5 gal", "5 gal", "1", "5 gal", "0 gal"},
-		{"5.0001 gal", "5 gal", "2", "10 gal", "4.9999 gal"},
-		{"1197 gal", "55 gal", "22", "1210 gal", "13 gal"},
-		{"3.785411784 L", "1 gal", "1", "1 gal", "0 gal"},
-		{"40 L", "19 L", "3", "57 L", "17 L"},
-	} {
-		o, err := RoundUp(val(t, c.need), val(t, c.pack))
-		require.NoError(t, err)
-		assert.Equal(t, []string{c.packs, c.volume, c.over}, []string{o.Packs.String(), o.Volume.String(), o.Over.String()}, c.need)
-	}
-}
-
-// A need that is whole packs but for the last digits of a quotient takes no
-// pack more; one that is more by what can be measured does.
-func TestRoundUpForgivesTheFiftiethDigit(t *testing.T) {
-	for excess, want := range map[int32]string{-45: "12", -26: "12", -20: "13"} {
-		need := units.Of(dec("60").Add(decimal.New(1, excess)), units.Gallon)
-		o, err := RoundUp(need, val(t, "5 gal"))
-		require.NoError(t, err)
-		assert.Equal(t, want, o.Packs.String(), need)
-		assert.False(t, o.Over.Number.IsNegative())
-	}
-}
-
-// The order holds what is needed, and one pack less would not.
-func TestLawsOfPacks(t *testing.T) {
-	hair := decimal.New(1, -20)
-	rapid.Check(t, func(t *rapid.T) {
-		need := units.Of(areas.Draw(t, "need"), units.Gallon)
-		pack := units.Of(films.Draw(t, "pack"), rapid.SampledFrom([]units.Unit{units.Gallon, units.Litre}).Draw(t, "unit"))
-		o, err := RoundUp(need, pack)
-		require.NoError(t, err)
-		same, err := need.To(pack.Unit)
-		require.NoError(t, err)
-		assert.True(t, o.Packs.IsInteger())
-		assert.True(t, o.Volume.Number.Add(hair).GreaterThanOrEqual(same.Number))
-		assert.True(t, o.Volume.Number.Sub(pack.Number).LessThan(same.Number))
-		assert.False(t, o.Over.Number.IsNegative())
-		assert.True(t, o.Over.Number.LessThan(pack.Number))
-		agree(t, o.Volume.Number, same.Number.Add(o.Over.Number), "needed and left over")
-	})
-}
-
 func TestNotch(t *testing.T) {
 	for wet, want := range map[string]string{
 		"0.1 mil": "0.5 mil", "0.5 mil": "0.5 mil", "0.51 mil": "1 mil", "5.8 mil": "6 mil", "6 mil": "6 mil", "6.1 mil": "7 mil",
@@ -91,20 +45,6 @@ func TestNotchAgainstTheRow(t *testing.T) {
 		}
 		assert.True(t, got.Number.Equal(row[i]), "%s mil: notch %s, not %s", wet, got, row[i])
 	})
-}
-
-func TestPerCoat(t *testing.T) {
-	wet, err := Paint{Solids: dec("0.6")}.Wet(val(t, "20 mil"))
-	require.NoError(t, err)
-	coat, err := PerCoat(wet, 2)
-	require.NoError(t, err)
-	assert.Equal(t, "16.67", coat.Wet.Number.StringFixed(2))
-	assert.Equal(t, "18 mil", coat.Notch.String())
-	exact, err := PerCoat(val(t, "36 mil"), 3) // 12 is a notch
-	require.NoError(t, err)
-	assert.Equal(t, "12 mil", exact.Notch.String())
-	_, err = PerCoat(wet, 0)
-	assert.EqualError(t, err, "number of coats is 0: it must be at least 1")
 }
 
 // A film that is on a notch but for the last digits of a quotient is on it,
@@ -144,28 +84,16 @@ func TestRefusals(t *testing.T) {
 	mil, m2, good := val(t, "20 mil"), val(t, "100 m2"), Paint{Solids: dec("0.5")}
 	errOf := func(_ any, err error) error { return err }
 	for want, err := range map[string]error{
-		"volume solids are 0: they must be over 0 and at most 1":                errOf(Paint{}.Volume(m2, mil, units.Litre)),
-		"volume solids are 65: they must be over 0 and at most 1":               errOf(Paint{Solids: dec("65")}.Wet(mil)),
-		"loss is 1: it must be from 0 to below 1":                               errOf(Paint{dec("0.5"), one}.Coverage(mil, units.LitrePerSquareMetre)),
-		"loss is -0.1: it must be from 0 to below 1":                            errOf(Paint{dec("0.5"), dec("-0.1")}.Spread(mil, units.SquareMetrePerLitre)),
-		"dry film is 0 mil: it must be greater than 0":                          errOf(good.Volume(m2, val(t, "0 mil"), units.Litre)),
-		"wet film is 0 mil: it must be greater than 0":                          errOf(good.Dry(val(t, "0 mil"))),
-		"area is -1 m2: it must be at least 0":                                  errOf(good.Volume(val(t, "-1 m2"), mil, units.Litre)),
-		"area is 0 m2: it must be greater than 0":                               errOf(good.DryOf(val(t, "1 L"), val(t, "0 m2"), units.Mil)),
-		"area: mil measures length, m2 measures area":                           errOf(good.Volume(mil, mil, units.Litre)),
-		"L measures volume, mil measures length":                                errOf(good.Volume(m2, mil, units.Mil)),
-		"coverage: gal measures volume, L/m2 measures coverage":                 errOf(WetOf(val(t, "1 gal"), units.Mil)),
-		"spreading rate is 0 ft2/gal: it must be greater than 0":                errOf(WetOf(val(t, "0 ft2/gal"), units.Mil)),
-		"dry film is 20 mil: it must be at most the wet film of 10 mil":         errOf(ImpliedSolids(mil, val(t, "10 mil"))),
-		"volume is -1 L: it must be at least 0":                                 errOf(Covered(val(t, "-1 L"), val(t, "1 m2/L"), units.SquareMetre)),
-		"pack is 0 gal: it must be greater than 0":                              errOf(RoundUp(val(t, "1 gal"), val(t, "0 gal"))),
-		"paint needed is -1 gal: it must be at least 0":                         errOf(RoundUp(val(t, "-1 gal"), val(t, "5 gal"))),
-		"wet film is -1 mil: it must be greater than 0":                         errOf(Notch(val(t, "-1 mil"))),
-		"density is 0 kg/L: it must be greater than 0":                          errOf(AddedLoad(mil, val(t, "0 kg/L"), units.PoundPerSquareFoot)),
-		"wear a year is 0 mil: it must be greater than 0":                       errOf(FilmLife(mil, val(t, "10 mil"), val(t, "0 mil"))),
-		"wear a year is -1 um: it must be greater than 0":                       errOf(FilmLife(mil, val(t, "10 mil"), val(t, "-1 um"))),
-		"initial film is 20 mil: it must be greater than the minimum of 508 um": errOf(FilmLife(mil, val(t, "508 um"), val(t, "1 mil"))),
-		"minimum film is -1 mil: it must be at least 0":                         errOf(FilmLife(mil, val(t, "-1 mil"), val(t, "1 mil"))),
+		"volume solids are 0: they must be over 0 and at most 1":  errOf(Paint{}.Volume(m2, mil, units.Litre)),
+		"volume solids are 65: they must be over 0 and at most 1": errOf(Paint{Solids: dec("65")}.Volume(m2, mil, units.Litre)),
+		"loss is 1: it must be from 0 to below 1":                 errOf(Paint{dec("0.5"), one}.Volume(m2, mil, units.Litre)),
+		"loss is -0.1: it must be from 0 to below 1":              errOf(Paint{dec("0.5"), dec("-0.1")}.Volume(m2, mil, units.Litre)),
+		"dry film is 0 mil: it must be greater than 0":            errOf(good.Volume(m2, val(t, "0 mil"), units.Litre)),
+		"area is -1 m2: it must be at least 0":                    errOf(good.Volume(val(t, "-1 m2"), mil, units.Litre)),
+		"area: mil measures length, m2 measures area":             errOf(good.Volume(mil, mil, units.Litre)),
+		"L measures volume, mil measures length":                  errOf(good.Volume(m2, mil, units.Mil)),
+		"wet film is -1 mil: it must be greater than 0":           errOf(Notch(val(t, "-1 mil"))),
+		"density is 0 kg/L: it must be greater than 0":            errOf(AddedLoad(mil, val(t, "0 kg/L"), units.PoundPerSquareFoot)),
 	} {
 		assert.EqualError(t, err, want)
 	}

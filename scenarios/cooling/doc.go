@@ -1,7 +1,7 @@
 // Package cooling tells what a more reflective roof does to a building's
 // energy bills: the solar reflectance index of a surface, its reflectance
-// once soiled, the sol-air temperature, and the yearly cooling saved, heating
-// added and money of a change of reflectance. It reads no file.
+// once soiled, and the yearly cooling saved, heating added and money of a
+// change of reflectance. It reads no file.
 //
 // [Method] and [Limits] say in words, for the reader of a report, how the
 // yearly effect is computed and what it does not cover. They belong beside

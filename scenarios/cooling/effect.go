@@ -10,14 +10,6 @@ type Effect struct {
 	CleanYears    int // in how many first years Initial counts
 }
 
-// InYear is the effect in a year of the new surface's life, counted from 1.
-func (e Effect) InYear(year int) Yearly {
-	if year <= e.CleanYears {
-		return e.Initial
-	}
-	return e.Aged
-}
-
 // Yearly is the effect of one year, step by step.
 type Yearly struct {
 	Reflectance decimal.Decimal // of the new surface

@@ -73,7 +73,7 @@ func (c publishedCase) figures(t *testing.T) map[string]float64 {
 			SkyLoss         decimal.Decimal `json:"sky_loss"`
 		}
 		strictJSON(t, c.Inputs, &in)
-		got, err := SolAir(SolAirHour{Emittance: in.Emittance, SkyLoss: in.SkyLoss, Film: in.Film})
+		got, err := solAir(solAirHour{Emittance: in.Emittance, SkyLoss: in.SkyLoss, Film: in.Film})
 		require.NoError(t, err)
 		return map[string]float64{"correction": got.InexactFloat64()}
 	}

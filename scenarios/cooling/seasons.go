@@ -70,17 +70,3 @@ func (p Period) check() error {
 		upTo(most).check("heating degree-days", p.HeatingDegreeDays, ""),
 	)
 }
-
-// SunFromAbsorbed is the solar irradiation, where a user knows what the roof
-// as it is absorbs instead: absorbed / (1 − reflectance), in the unit of
-// absorbed. Reflectance is 0 to under 1: a roof that absorbs nothing tells
-// nothing of the sun.
-func SunFromAbsorbed(absorbed, reflectance decimal.Decimal) (decimal.Decimal, error) {
-	if reflectance.IsNegative() || reflectance.GreaterThanOrEqual(one) {
-		return decimal.Zero, fmt.Errorf("reflectance %s is outside the range from 0 to under 1", reflectance)
-	}
-	if err := upTo(decimal.New(1, 9)).check("absorbed solar radiation", absorbed, ""); err != nil {
-		return decimal.Zero, err
-	}
-	return quo(absorbed, one.Sub(reflectance)), nil
-}

@@ -51,13 +51,3 @@ func TestSplitNamesEveryBadPeriod(t *testing.T) {
 	assert.ErrorContains(t, err, "period 3: cooling degree-days -2")
 	assert.ErrorContains(t, err, "heating degree-days -3")
 }
-
-func TestSunFromAbsorbed(t *testing.T) {
-	sun, err := SunFromAbsorbed(dec("1200"), dec("0.2"))
-	require.NoError(t, err)
-	assert.Equal(t, "1500", sun.String())
-	_, err = SunFromAbsorbed(dec("1200"), dec("1"))
-	assert.EqualError(t, err, "reflectance 1 is outside the range from 0 to under 1")
-	_, err = SunFromAbsorbed(dec("-1"), dec("0.5"))
-	assert.ErrorContains(t, err, "absorbed solar radiation -1")
-}

@@ -92,6 +92,3 @@ func balance(s Surface, h float64) float64 {
 }
 
 func fourth(x float64) float64 { return float64(x * x * x * x) }
-
-// Fahrenheit is a temperature of kelvins in °F.
-func Fahrenheit(kelvin float64) float64 { return (kelvin-273.15)*9/5 + 32 }

@@ -124,9 +124,3 @@ func TestSurfacesOutOfRange(t *testing.T) {
 	_, err := SRI(referenceBlack, 0)
 	assert.EqualError(t, err, "the wind is none of low, medium and high")
 }
-
-// 305.61 K is 90.428 °F, 273.15 K the ice point.
-func TestFahrenheit(t *testing.T) {
-	assert.InDelta(t, 90.428, Fahrenheit(305.61), 1e-9)
-	assert.InDelta(t, 32, Fahrenheit(273.15), 1e-12)
-}

@@ -69,14 +69,6 @@ func (u Units) Film() Default {
 	return u.given(decimal.New(30, -1), perConductance, u.conductanceUnit())
 }
 
-// SkyLoss is the long-wave radiation a horizontal roof of emittance 1 loses to
-// the sky beyond what it would to surroundings of air temperature: 20
-// Btu/(h·ft²), converted exactly for SI, where handbooks round it to 63 W/m²
-// [ASHRAE].
-func (u Units) SkyLoss() Default {
-	return u.given(decimal.New(20, 0), perFlux, u.pick("W/m2", "Btu/h·ft2"))
-}
-
 // given is a default that its source gives in IP.
 func (u Units) given(v, factor decimal.Decimal, unit string) Default {
 	if u == SI {

@@ -86,7 +86,7 @@ func TestListClause(t *testing.T) {
 		}
 		f := Findings{Code: found(ListClause), Covering: found(covering), Coverings: found(2)}
 		if got := coatingClause.judge(f, Option{Work: Restore}); got.Verdict != want {
-			t.Errorf("%s: %s, want %s", covering, got.Verdict, want)
+			t.Errorf("%s: verdict %d, want %d", covering, got.Verdict, want)
 		}
 	}
 }

@@ -7,7 +7,6 @@
 //	Option    one work, and what is planned and priced with it (option.go)
 //	Rule      a sentence, its source, its mark, and a judgement (rule.go)
 //	Judge     every rule on one option, in a fixed order (judge.go)
-//	Eligible  what stands against it, what is open, what to find out next
 //
 // A rule is a file of its own, rule_NAME.go, and stands in the list of
 // rules.go. DEVELOPERS.md says how to add one.

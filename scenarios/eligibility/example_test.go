@@ -9,7 +9,7 @@ import (
 )
 
 // A roof of two coverings, of which a third is wet, is to be roofed over.
-func ExampleEligible() {
+func ExampleJudge() {
 	const survey = "roof survey 2026-06-18"
 	f := eligibility.Findings{
 		Coverings: eligibility.Found(2, survey),
@@ -21,21 +21,18 @@ func ExampleEligible() {
 		SeparateSystem:  eligibility.Found(false, "contractor's proposal"),
 		WetPartReplaced: eligibility.Found(true, "cost line in the study"),
 	}
-	s := eligibility.Eligible(f, o)
-	fmt.Println("eligible:", s.Eligible)
-	for _, j := range s.Against {
-		fmt.Printf("rule: %s (%s; %s)\n", j.Rule.Title, j.Rule.Source, j.Rule.Mark)
-		fmt.Printf("finding: %s, from %q\n", j.Says, j.From)
+	for _, j := range eligibility.Judge(f, o) {
+		switch j.Verdict {
+		case eligibility.Fail:
+			fmt.Printf("rule: %s (%s; %s)\n", j.Rule.Title, j.Rule.Source, j.Rule.Mark)
+			fmt.Printf("finding: %s, from %q\n", j.Says, j.From)
+		case eligibility.Pass:
+			fmt.Println("kept:", j.Says)
+		}
 	}
-	for _, j := range s.Passed {
-		fmt.Println("kept:", j.Says)
-	}
-	fmt.Println("next:", s.Next[0])
 	// Output:
-	// eligible: false
 	// rule: a roof with two or more coverings is not roofed over (International Building Code 2012, 1510.3 and its exception 1 for a separate system; published)
 	// finding: there are 2 coverings on this roof, and what is planned is no separate system, from ["roof survey 2026-06-18" "contractor's proposal"]
 	// kept: the existing covering is a single-ply membrane, which may be roofed over
 	// kept: 34% of the roof area is wet, over the customary threshold of 25%, and a cost line replaces the wet part
-	// next: have moisture surveyed with an instrument and cores; a roof consultant usually does this
 }

@@ -12,11 +12,11 @@ const (
 )
 
 // Findings are what is known of a roof and of the rules of its place. The zero
-// value knows nothing.
+// value knows nothing. Shares are from 0 to 1.
 type Findings struct {
 	Units Units // of Reserve, of Option.AddedLoad and of adhesion tests
 
-	Coverings       Known[int]      // existing roof coverings, one on another; 0 is a bare deck
+	Coverings       Known[int]      // existing roof coverings, one on another; 0 or more, 0 is a bare deck
 	Covering        Known[Covering] // the uppermost
 	Surface         Known[Surface]  // of the uppermost
 	ExistingCoating Known[Chemistry]
@@ -88,7 +88,7 @@ type AdhesionTest struct {
 	Places  int             // places tested on this surface; 1 or more
 }
 
-// Rust are shares of a metal roof's area, each from 0 to 1.
+// Rust are shares of a metal roof's area, each from 0 to 1, and so their sum.
 type Rust struct {
 	Light      decimal.Decimal // on the surface only
 	Scaled     decimal.Decimal // flaking

@@ -6,8 +6,9 @@ type Judgement struct {
 	Outcome
 }
 
-// Judge puts every rule to an option, in the order of [Rules]. Findings and
-// option must be sound ([Findings.Check], [Option.Check]).
+// Judge puts every rule to an option, in the order of [Rules]. Whoever reads
+// findings and options refuses what is outside the ranges of their fields, and
+// words that are not among those of [Words].
 func Judge(f Findings, o Option) []Judgement {
 	rules := Rules()
 	out := make([]Judgement, len(rules))
@@ -26,39 +27,4 @@ func (r Rule) judge(f Findings, o Option) Outcome {
 		return unconcerned(otherWork(r, o.Work))
 	}
 	return r.Judge(f, o)
-}
-
-// Standing is what the rules come to for one option.
-type Standing struct {
-	// Eligible is true when no rule fails. It is no permit: as long as anything
-	// is open, the option is not shown to be allowed, only not ruled out.
-	Eligible bool
-	Against  []Judgement // the rules that fail, each with its source and finding
-	Open     []Judgement // the rules that lack a finding
-	Passed   []Judgement
-	Advice   []Judgement
-	Next     []Need // what to find out next, each once, in the order of the rules
-}
-
-// Eligible sorts the judgements of an option; those that do not concern it are
-// left out. See [Judge].
-func Eligible(f Findings, o Option) Standing {
-	s := Standing{}
-	for _, j := range Judge(f, o) {
-		switch j.Verdict {
-		case Fail:
-			s.Against = append(s.Against, j)
-		case Open:
-			s.Open = append(s.Open, j)
-		case Pass:
-			s.Passed = append(s.Passed, j)
-		case Advice:
-			s.Advice = append(s.Advice, j)
-		}
-		for _, n := range j.Needs {
-			s.Next = appendNew(s.Next, n)
-		}
-	}
-	s.Eligible = len(s.Against) == 0
-	return s
 }

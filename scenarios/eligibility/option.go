@@ -21,7 +21,7 @@ type Option struct {
 	Work Work
 
 	Share          Known[decimal.Decimal] // of the roof area that is worked on, from 0 to 1
-	Coating        Known[Chemistry]       // planned
+	Coating        Known[Chemistry]       // planned; never Uncoated
 	SeparateSystem Known[bool]            // a complete roof of its own that carries its load to the structure and does not rely on the old one
 	AddedLoad      Known[decimal.Decimal] // new load less what is taken away, per area; negative when the roof gets lighter
 
@@ -39,7 +39,8 @@ type Option struct {
 	WindShown Known[bool] // that it holds against the wind loads asked for
 }
 
-// Insulation says what an option does about the energy code's insulation.
+// Insulation says what an option does about the energy code's insulation; it is
+// not both priced and waived.
 type Insulation struct {
 	Priced bool   // a cost line brings it to what the code asks
 	Waived string // why it may be left out, and who says so; "" when it is not waived

@@ -16,9 +16,6 @@ var markNames = [...]string{"published", "common practice", "single source", "re
 // String gives the words that tables show.
 func (m Mark) String() string { return markNames[m] }
 
-// Decides tells whether a rule of this mark may pass or fail an option.
-func (m Mark) Decides() bool { return m <= CommonPractice }
-
 // Verdict is what a rule says of an option. The zero value is Open: a verdict
 // that nobody gave is not a pass.
 type Verdict uint8
@@ -31,11 +28,6 @@ const (
 	Advice                      // worth knowing; decides nothing
 	NotConcerned                // the rule does not speak of such a work or roof
 )
-
-var verdictNames = [...]string{"open", "pass", "fail", "advice", "not concerned"}
-
-// String gives the words that tables show.
-func (v Verdict) String() string { return verdictNames[v] }
 
 // Need is a finding that is missing.
 type Need struct {

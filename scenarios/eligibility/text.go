@@ -82,9 +82,6 @@ func notKnown(needs []Need) string {
 	return "not yet known: " + listed(what)
 }
 
-// String says what to find out next, and who usually does.
-func (n Need) String() string { return n.Next + "; " + n.Who + " usually does this" }
-
 // otherWork says that a rule does not speak of a work.
 func otherWork(r Rule, w Work) string {
 	names := make([]string, len(r.Works))

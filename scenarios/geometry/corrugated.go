@@ -47,30 +47,3 @@ func meanOverHalfTurn(f func(float64) float64) (float64, error) {
 	}
 	return 0, fmt.Errorf("the length of the wave is not found with %d steps", mostSteps)
 }
-
-// Arcs is a corrugated sheet whose section is of circular arcs that meet half
-// way up, dimensioned like [Sine]. Of all sheets of arcs and straight tangents
-// of one pitch and depth it is the longest: it bounds a sheet of which only
-// pitch and depth are known from above.
-type Arcs struct {
-	Pitch float64 // greater than 0
-	Depth float64 // 0 to half a pitch, where the arcs are half circles
-}
-
-// Factor is arc over chord. An arc over half a pitch that rises half the depth
-// has at its ends, seen from its middle, the angle 2·atan(t) with
-// t = 2·depth/pitch; arc over chord is that angle over its sine,
-// atan(t)·(1+t²)/t [Plane].
-func (a Arcs) Factor() (float64, error) {
-	if err := positive("pitch", a.Pitch); err != nil {
-		return 0, err
-	}
-	if err := between("depth", a.Depth, 0, a.Pitch/2); err != nil {
-		return 0, fmt.Errorf("%w, half the pitch: deeper arcs would overhang", err)
-	}
-	t := 2 * a.Depth / a.Pitch
-	if t < 1e-8 { // the factor is 1 + 2t²/3, which is 1
-		return 1, nil
-	}
-	return math.Atan(t) * (1 + t*t) / t, nil
-}

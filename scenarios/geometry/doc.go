@@ -5,16 +5,13 @@
 //
 // # Conventions
 //
-//   - Lengths are float64 in any one unit, areas in that unit's square;
-//     results are ratios, or lengths and areas in the same unit. Measures on
-//     a roof are good to three digits, so float64 is ample; money is not
-//     counted here.
+//   - Lengths are float64 in any one unit, results are ratios. Measures on a
+//     roof are good to three digits, so float64 is ample; money is not counted
+//     here.
 //   - A factor is sheet over cover: the developed area of one face of a panel
 //     divided by the area it covers. It is 1 or more.
 //   - What is no panel, no slope or no roof is an error that names the
 //     dimension, its value and its limit. No result is NaN or infinite.
-//   - Counts of screws are not whole: they are densities times an area, and
-//     whoever orders adds what is customary and rounds up.
 //
 // # Bibliography
 //
@@ -27,7 +24,4 @@
 //	[Factors] printed factors of painting trade magazines and of a measurement
 //	          rule for corrugated iron, each a single source, with their
 //	          places in testdata/published/roof/geometry.json.
-//	[Screws]  75 to 100 screws a square, a rule of thumb of a single source,
-//	          fits supports about 2 ft apart. A panel on purlins 5 ft apart
-//	          holds about half as many: enter the spacing, or count.
 package geometry

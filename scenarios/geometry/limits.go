@@ -7,7 +7,6 @@ import "fmt"
 const (
 	leastLength = 1e-9
 	mostLength  = 1e9
-	mostArea    = 1e15
 	mostDepth   = 10 // depth or height of a profile, in pitches
 )
 
@@ -32,5 +31,3 @@ func between(name string, x, low, high float64) error {
 
 // depth refuses a depth or height that no profile of that pitch has.
 func depth(name string, x, pitch float64) error { return between(name, x, 0, mostDepth*pitch) }
-
-func area(name string, x float64) error { return between(name, x, 0, mostArea) }

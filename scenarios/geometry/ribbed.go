@@ -15,7 +15,7 @@ import (
 //	  ├──────────────┤ pitch
 //
 // Minor ribs between the major ones are left out: they add a little. Where
-// they matter, measure the section ([Measured]).
+// they matter, measure the section.
 type Trapezoid struct {
 	Pitch  float64 // rib to rib, greater than 0
 	Base   float64 // width of the rib at its foot, 0 to Pitch

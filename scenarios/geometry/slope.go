@@ -24,27 +24,8 @@ func NewSlope(rise, run float64) (Slope, error) {
 	return Slope{rise / run}, nil
 }
 
-// Ratio is rise over run, 0 to 10.
-func (s Slope) Ratio() float64 { return s.ratio }
-
 // Factor is area on the slope over area in plan, √(1+(rise/run)²) [Plane].
 func (s Slope) Factor() float64 { return math.Hypot(1, s.ratio) }
-
-// OnSlope is the area on the slope of an area in plan.
-func (s Slope) OnSlope(plan float64) (float64, error) {
-	if err := area("plan area", plan); err != nil {
-		return 0, err
-	}
-	return plan * s.Factor(), nil
-}
-
-// InPlan is the area in plan of an area on the slope.
-func (s Slope) InPlan(onSlope float64) (float64, error) {
-	if err := area("area on the slope", onSlope); err != nil {
-		return 0, err
-	}
-	return onSlope / s.Factor(), nil
-}
 
 // A length is a whole number, a decimal, a fraction or a whole number and a
 // fraction: 3, 0.25, 1/4, 1 1/2.

@@ -43,7 +43,3 @@ var shown = [kindsCount][2]Unit{
 
 // Unit names the unit in which the system shows a kind of figure.
 func (s System) Unit(k Kind) Unit { return shown[k][s] }
-
-// Show converts a figure of a kind to the unit in which the system shows it.
-// It fails when the figure is not of that kind's dimension.
-func (s System) Show(k Kind, v Value) (Value, error) { return v.To(s.Unit(k)) }

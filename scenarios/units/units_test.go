@@ -107,13 +107,13 @@ func TestSystemsDoNotMix(t *testing.T) {
 		assert.Equal(t, US.Unit(k).Dimension(), Metric.Unit(k).Dimension(), k)
 		assert.NotContains(t, us, Metric.Unit(k))
 	}
-	got, err := Metric.Show(Films, Of(dec("20"), Mil))
+	got, err := Of(dec("20"), Mil).To(Metric.Unit(Films))
 	require.NoError(t, err)
 	assert.Equal(t, "508 um", got.String())
-	got, err = Metric.Show(Peels, Of(dec("2"), PoundPerInch))
+	got, err = Of(dec("2"), PoundPerInch).To(Metric.Unit(Peels))
 	require.NoError(t, err)
 	assert.Equal(t, "0.35025", got.Number.Round(5).String(), "2 x 4.4482216 N over 25.4 mm")
-	_, err = US.Show(Areas, Of(one, Foot))
+	_, err = Of(one, Foot).To(US.Unit(Areas))
 	assert.Error(t, err)
 }
 
