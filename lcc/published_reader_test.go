@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"roofyears/lcc/checks"
 )
 
 // publishedSet holds the evaluated studies of a case by name.
@@ -20,7 +22,7 @@ type publishedSet struct {
 
 func studyReader(inputs json.RawMessage) (publishedReader, error) {
 	var p publishedStudy
-	if err := strictJSON(inputs, &p); err != nil {
+	if err := checks.Strict(inputs, &p); err != nil {
 		return nil, err
 	}
 	return readStudies(map[string]publishedStudy{"": p})
@@ -28,7 +30,7 @@ func studyReader(inputs json.RawMessage) (publishedReader, error) {
 
 func studiesReader(inputs json.RawMessage) (publishedReader, error) {
 	var pp map[string]publishedStudy
-	if err := strictJSON(inputs, &pp); err != nil {
+	if err := checks.Strict(inputs, &pp); err != nil {
 		return nil, err
 	}
 	return readStudies(pp)

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/lcc/checks"
 )
 
 // soundCase is a case that the runner passes; the bad ones are made from it.
@@ -89,6 +91,6 @@ func TestPublishedMeasuresAreUsed(t *testing.T) {
 func caseOf(t *testing.T, text string) publishedCase {
 	t.Helper()
 	var c publishedCase
-	require.NoError(t, strictJSON([]byte(text), &c))
+	require.NoError(t, checks.Strict([]byte(text), &c))
 	return c
 }

@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
+	"roofyears/lcc/checks"
 )
 
 // publishedStudy is the study of a published case. Rates are written as in
@@ -67,7 +69,7 @@ type publishedCost struct {
 func (c *publishedCost) UnmarshalJSON(data []byte) error {
 	if data[0] == '{' {
 		type plain publishedCost
-		return strictJSON(data, (*plain)(c))
+		return checks.Strict(data, (*plain)(c))
 	}
 	return json.Unmarshal(data, &c.Price)
 }
@@ -81,10 +83,10 @@ func (c *publishedCosts) UnmarshalJSON(data []byte) error {
 
 func oneOrMoreJSON[T any](data []byte, into *[]T) error {
 	if bytes.HasPrefix(data, []byte("[")) {
-		return strictJSON(data, into)
+		return checks.Strict(data, into)
 	}
 	*into = make([]T, 1)
-	return strictJSON(data, &(*into)[0])
+	return checks.Strict(data, &(*into)[0])
 }
 
 // atPeriod is the study with the n-th of its periods.

@@ -1,15 +1,14 @@
 package lcc
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/lcc/checks"
 )
 
 // The published check cases: what books, standards and exercises print, held
@@ -46,7 +45,7 @@ type publishedLeftOut struct {
 // Everything published is either run or left out by name, and both are counted.
 func TestPublishedCasesAreRunOrLeftOutByName(t *testing.T) {
 	var out publishedLeftOut
-	readPublished(t, "left-out.json", &out)
+	checks.Read(t, filepath.Join(publishedDir, "left-out.json"), &out)
 	run, values := map[string]bool{}, 0
 	for _, file := range publishedFiles(t) {
 		for _, c := range file.Cases {
@@ -85,31 +84,11 @@ func publishedFiles(t *testing.T) []publishedFile {
 			continue
 		}
 		var file publishedFile
-		readPublished(t, name, &file)
+		checks.Read(t, path, &file)
 		require.NotEmptyf(t, file.Source, "%s names no source", name)
 		require.NotEmptyf(t, file.Cases, "%s has no cases", name)
 		files = append(files, file)
 	}
 	require.NotEmpty(t, files, "no case files")
 	return files
-}
-
-func readPublished(t *testing.T, name string, into any) {
-	t.Helper()
-	data, err := os.ReadFile(filepath.Join(publishedDir, name))
-	require.NoError(t, err)
-	require.NoError(t, strictJSON(data, into), name)
-}
-
-// strictJSON reads JSON in which every key is known.
-func strictJSON(data []byte, into any) error {
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.DisallowUnknownFields()
-	if err := d.Decode(into); err != nil {
-		return err
-	}
-	if d.More() {
-		return errors.New("something follows the JSON value")
-	}
-	return nil
 }

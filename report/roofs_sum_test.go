@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
+
+	_ "roofyears/lcc/checks" // one seed
 )
 
 func TestMinorSumIsTheSum(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"roofyears/lcc"
+	_ "roofyears/lcc/checks" // one seed
 	"roofyears/lcc/coolroof"
 	"roofyears/scenarios/cooling"
 )

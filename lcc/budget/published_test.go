@@ -1,15 +1,15 @@
 package budget
 
 import (
-	"encoding/json"
 	"maps"
-	"os"
 	"slices"
 	"testing"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/lcc/checks"
 )
 
 // selection is a published choice of projects under one budget.
@@ -42,17 +42,12 @@ func (s selection) problem() (Problem, []string) {
 func hundredths(d decimal.Decimal) int64 { return d.Shift(2).IntPart() }
 
 func TestPublishedSelections(t *testing.T) {
-	file, err := os.Open("../../testdata/published/budget/selection.json")
-	require.NoError(t, err)
-	defer file.Close()
 	var published struct {
 		About   string            `json:"about"`
 		Cases   []selection       `json:"cases"`
 		LeftOut map[string]string `json:"left_out"`
 	}
-	dec := json.NewDecoder(file)
-	dec.DisallowUnknownFields()
-	require.NoError(t, dec.Decode(&published))
+	checks.Read(t, "../../testdata/published/budget/selection.json", &published)
 	require.Len(t, published.Cases, 3)
 	for _, c := range published.Cases {
 		t.Run(c.ID, func(t *testing.T) {

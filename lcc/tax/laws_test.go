@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"roofyears/lcc"
+	_ "roofyears/lcc/checks" // one seed
 )
 
 // maker makes random studies with random tax terms.

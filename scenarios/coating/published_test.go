@@ -1,9 +1,7 @@
 package coating
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -11,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"roofyears/lcc/checks"
 	"roofyears/scenarios/units"
 )
 
@@ -53,15 +52,8 @@ type published struct {
 	LeftOut []struct{ Case, Why string } `json:"left_out"`
 }
 
-func readPublished(t *testing.T) published {
-	t.Helper()
-	file, err := os.Open("../../testdata/published/roof/coating.json")
-	require.NoError(t, err)
-	defer file.Close()
-	d := json.NewDecoder(file)
-	d.DisallowUnknownFields()
-	var p published
-	require.NoError(t, d.Decode(&p))
+func readPublished(t *testing.T) (p published) {
+	checks.Read(t, "../../testdata/published/roof/coating.json", &p)
 	return p
 }
 

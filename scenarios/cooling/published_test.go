@@ -1,16 +1,16 @@
 package cooling
 
 import (
-	"bytes"
 	"encoding/json"
 	"math"
-	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/lcc/checks"
 )
 
 // The published check values; the README.md of the folder tells the format.
@@ -59,7 +59,7 @@ func (c publishedCase) figures(t *testing.T) map[string]float64 {
 			Reflectance, Emittance float64
 			Wind                   string
 		}
-		strictJSON(t, c.Inputs, &in)
+		require.NoError(t, checks.Strict(c.Inputs, &in))
 		wind := map[string]Wind{"low": LowWind, "medium": MediumWind, "high": HighWind}[in.Wind]
 		s := Surface{in.Reflectance, in.Emittance}
 		sri, err := SRI(s, wind)
@@ -72,7 +72,7 @@ func (c publishedCase) figures(t *testing.T) map[string]float64 {
 			Emittance, Film decimal.Decimal
 			SkyLoss         decimal.Decimal `json:"sky_loss"`
 		}
-		strictJSON(t, c.Inputs, &in)
+		require.NoError(t, checks.Strict(c.Inputs, &in))
 		got, err := solAir(solAirHour{Emittance: in.Emittance, SkyLoss: in.SkyLoss, Film: in.Film})
 		require.NoError(t, err)
 		return map[string]float64{"correction": got.InexactFloat64()}
@@ -88,9 +88,7 @@ func TestPublishedCasesAreRunOrLeftOutByName(t *testing.T) {
 		Values int               `json:"values"`
 		Cases  map[string]string `json:"cases"`
 	}
-	data, err := os.ReadFile(filepath.Join(publishedDir, "left-out.json"))
-	require.NoError(t, err)
-	strictJSON(t, data, &out)
+	checks.Read(t, filepath.Join(publishedDir, "left-out.json"), &out)
 	run, values := map[string]bool{}, 0
 	for _, c := range publishedCases(t) {
 		assert.Falsef(t, run[c.ID], "case %q stands twice", c.ID)
@@ -117,26 +115,15 @@ func publishedCases(t *testing.T) []publishedCase {
 		if filepath.Base(path) == "left-out.json" {
 			continue
 		}
-		data, err := os.ReadFile(path)
-		require.NoError(t, err)
 		var file struct {
 			Source string
 			Cases  []publishedCase
 		}
-		strictJSON(t, data, &file)
+		checks.Read(t, path, &file)
 		require.NotEmptyf(t, file.Source, "%s names no source", path)
 		require.NotEmptyf(t, file.Cases, "%s has no cases", path)
 		cases = append(cases, file.Cases...)
 	}
 	require.NotEmpty(t, cases, "no cases")
 	return cases
-}
-
-// strictJSON reads JSON in which every key is known.
-func strictJSON(t *testing.T, data []byte, into any) {
-	t.Helper()
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.DisallowUnknownFields()
-	require.NoError(t, d.Decode(into))
-	require.False(t, d.More(), "something follows the JSON value")
 }

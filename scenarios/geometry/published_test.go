@@ -1,13 +1,13 @@
 package geometry
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/lcc/checks"
 )
 
 // printed is a published value. Where it does not follow from the dimensions,
@@ -43,15 +43,8 @@ type published struct {
 	LeftOut []struct{ Case, Why string } `json:"left_out"`
 }
 
-func readPublished(t *testing.T) published {
-	t.Helper()
-	file, err := os.Open("../../testdata/published/roof/geometry.json")
-	require.NoError(t, err)
-	defer file.Close()
-	d := json.NewDecoder(file)
-	d.DisallowUnknownFields()
-	var p published
-	require.NoError(t, d.Decode(&p))
+func readPublished(t *testing.T) (p published) {
+	checks.Read(t, "../../testdata/published/roof/geometry.json", &p)
 	return p
 }
 

@@ -1,21 +1,18 @@
 package units
 
 import (
-	"encoding/json"
-	"os"
 	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"roofyears/lcc/checks"
 )
 
 // Loads that a publication prints in two units.
 func TestPublishedConversions(t *testing.T) {
-	file, err := os.Open("../../testdata/published/roof/units.json")
-	require.NoError(t, err)
-	defer file.Close()
 	var published struct {
 		About       string `json:"about"`
 		Conversions []struct {
@@ -27,9 +24,7 @@ func TestPublishedConversions(t *testing.T) {
 			Source    string          `json:"source"`
 		} `json:"conversions"`
 	}
-	d := json.NewDecoder(file)
-	d.DisallowUnknownFields()
-	require.NoError(t, d.Decode(&published))
+	checks.Read(t, "../../testdata/published/roof/units.json", &published)
 	require.Len(t, published.Conversions, 9)
 	for _, c := range published.Conversions {
 		require.NotEmpty(t, c.Source, c.ID)
