@@ -158,6 +158,18 @@ type Ruling struct {
 // Eligible tells whether nothing in the study rules the alternative out.
 func (a Alternative) Eligible() bool { return a.RuledOut == nil }
 
+// Eligible lists the alternatives that nothing in the study rules out, in their
+// order; none when all are ruled out.
+func (s *Study) Eligible() []int {
+	var out []int
+	for i, a := range s.Alternatives {
+		if a.Eligible() {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // Likely is the vector of the plain study.
 func (s *Study) Likely() Vector {
 	v := make(Vector, len(s.Inputs))

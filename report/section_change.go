@@ -247,7 +247,7 @@ func (t *teller) holdSentence(h *lcc.Hold, alternative int) string {
 // least says what an alternative is where it costs least: the lowest of all,
 // or cheaper than the rivals it is compared with.
 func (t *teller) least(h *lcc.Hold) string {
-	if len(h.Rivals) == 0 || len(h.Rivals) >= len(t.eligible())-1 {
+	if len(h.Rivals) == 0 || len(h.Rivals) >= len(t.study.Eligible())-1 {
 		return "the lowest"
 	}
 	var names []string

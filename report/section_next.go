@@ -50,7 +50,7 @@ func (t *teller) ranged() int {
 // asksForSurvey tells whether an alternative that is not ruled out leaves the
 // old roof in place.
 func (t *teller) asksForSurvey() bool {
-	for _, i := range t.eligible() {
+	for _, i := range t.study.Eligible() {
 		if w := t.startsWith(i); w == lcc.WorkRestore || w == lcc.WorkRecover {
 			return true
 		}

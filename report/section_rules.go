@@ -24,7 +24,7 @@ func (t *teller) missing(i int) []lcc.Need {
 // are missing.
 func (t *teller) unshown() []int {
 	var out []int
-	for _, i := range t.eligible() {
+	for _, i := range t.study.Eligible() {
 		if len(t.missing(i)) > 0 {
 			out = append(out, i)
 		}

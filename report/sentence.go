@@ -51,7 +51,7 @@ func (t *teller) answerSentences() []string {
 // answers are the lowest alternative and those that tie with it.
 func (t *teller) answers() []int {
 	var out []int
-	for _, i := range t.eligible() {
+	for _, i := range t.study.Eligible() {
 		if i == t.Answer.Lowest || t.Answer.Tie && i == t.Answer.RunnerUp || t.Difference(i, t.Answer.Lowest).IsZero() {
 			out = append(out, i)
 		}
@@ -140,7 +140,7 @@ func (t *teller) tieSentence() string {
 // tied lists the eligible alternatives that cost just what the answer costs.
 func (t *teller) tied() []string {
 	var out []string
-	for _, i := range t.eligible() {
+	for _, i := range t.study.Eligible() {
 		if t.Difference(i, t.Answer.Lowest).IsZero() {
 			out = append(out, "“"+t.name(i)+"”")
 		}

@@ -99,17 +99,6 @@ func moneyText(basis lcc.Basis) string {
 	return "constant money of the base date"
 }
 
-// eligible lists the alternatives that nothing rules out.
-func (t *teller) eligible() []int {
-	var out []int
-	for i := range t.Alternatives {
-		if t.Alternatives[i].Alternative.Eligible() {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
 // startsWith is the work an alternative begins with, after its wait.
 func (t *teller) startsWith(i int) lcc.Work {
 	return t.study.Systems[t.Alternatives[i].Alternative.Start].Work
@@ -119,7 +108,7 @@ func (t *teller) startsWith(i int) lcc.Work {
 // work is of a kind, other than a given one; −1 when there is none.
 func (t *teller) cheapestWith(work lcc.Work, other int) int {
 	best := -1
-	for _, i := range t.eligible() {
+	for _, i := range t.study.Eligible() {
 		if i != other && t.startsWith(i) == work && (best < 0 || t.Difference(i, best).IsNegative()) {
 			best = i
 		}

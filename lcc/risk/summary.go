@@ -72,7 +72,7 @@ func Run(s *lcc.Study, o Options) (*Result, error) {
 	}
 	r := &Result{Study: s, Trials: t.n, Seed: o.Seed, Chosen: -1, Rival: -1}
 	t.spreads(r)
-	eligible := eligible(s)
+	eligible := s.Eligible()
 	t.choose(r, eligible)
 	t.rank(r, eligible)
 	t.pairs(r)
@@ -119,16 +119,6 @@ func inParallel(n int, do func(i int)) {
 func arrangedCopy(x []float64) []float64 {
 	out := slices.Clone(x)
 	arrange(out)
-	return out
-}
-
-func eligible(s *lcc.Study) []int {
-	var out []int
-	for i, a := range s.Alternatives {
-		if a.Eligible() {
-			out = append(out, i)
-		}
-	}
 	return out
 }
 
@@ -226,7 +216,7 @@ func shareError(p float64, n int) float64 { return math.Sqrt(p * (1 - p) / float
 
 // known tells whether every chance of being cheapest is known well enough.
 func (t *trials) known(s *lcc.Study, enough float64) bool {
-	for _, p := range t.cheapest(eligible(s)) {
+	for _, p := range t.cheapest(s.Eligible()) {
 		if shareError(p, t.n) > enough {
 			return false
 		}

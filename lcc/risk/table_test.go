@@ -113,20 +113,17 @@ func TestTableIsExactOutsideItsCells(t *testing.T) {
 	}
 }
 
-// A study file takes any Weibull shape over 0, to 1000.
-func TestTableOfWildWeibulls(t *testing.T) {
+// A study file takes any Weibull shape over 0, to 1000; nor is a lognormal
+// refused for its standard deviation.
+func TestTableOfWildDistributions(t *testing.T) {
+	var wild []estimate
 	for _, shape := range []string{"0.3", "0.5", "50", "1000"} {
-		e := estimate{shape: lcc.Weibull, likely: "22", spread: shape}
-		exact := e.distribution()
-		worst, where := furthest(newTable(exact), exact, shares())
-		assert.LessOrEqual(t, worst, tableError, "%s at %v", e, where)
+		wild = append(wild, estimate{shape: lcc.Weibull, likely: "22", spread: shape})
 	}
-}
-
-// Nor is a lognormal refused for its standard deviation.
-func TestTableOfWideLognormals(t *testing.T) {
 	for _, sd := range []string{"2", "5", "10", "100"} {
-		e := estimate{shape: lcc.Lognormal, likely: "1", spread: sd}
+		wild = append(wild, estimate{shape: lcc.Lognormal, likely: "1", spread: sd})
+	}
+	for _, e := range wild {
 		exact := e.distribution()
 		worst, where := furthest(newTable(exact), exact, shares())
 		assert.LessOrEqual(t, worst, tableError, "%s at %v", e, where)

@@ -64,7 +64,7 @@ func Along(r *lcc.Result, g Range) (*Sweep, error) {
 		return nil, err
 	}
 	s := &Sweep{Range: g}
-	among := eligible(r.Study)
+	among := r.Study.Eligible()
 	for _, x := range values {
 		p, err := at(w, g.In, x, among)
 		if err != nil {
@@ -131,7 +131,7 @@ func Across(r *lcc.Result, x, y Range) (*Map, error) {
 		return nil, fmt.Errorf("the map has %d points, more than %d", len(xs)*len(ys), MaxCells)
 	}
 	m := &Map{X: x, Y: y, Ys: ys}
-	among := eligible(r.Study)
+	among := r.Study.Eligible()
 	for _, yv := range ys {
 		// From the plain study each time: a value that was refused leaves the
 		// sweeper at the one before.

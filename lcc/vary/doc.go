@@ -6,22 +6,7 @@
 // vectors; life-cycle costs have the ledger's cents.
 package vary
 
-import (
-	"github.com/shopspring/decimal"
-
-	"roofyears/lcc"
-)
-
-// eligible lists the alternatives that nothing rules out.
-func eligible(s *lcc.Study) []int {
-	var out []int
-	for i, a := range s.Alternatives {
-		if a.Eligible() {
-			out = append(out, i)
-		}
-	}
-	return out
-}
+import "github.com/shopspring/decimal"
 
 // lowest finds the cheapest of some alternatives; −1 when there are none. A
 // tie goes to the one that stands first, as in the answer.

@@ -28,7 +28,7 @@ func Holds(r *lcc.Result, alternative int, rivals []int) ([]lcc.Hold, error) {
 // Rivals lists the eligible alternatives but one.
 func Rivals(r *lcc.Result, alternative int) []int {
 	var out []int
-	for _, a := range eligible(r.Study) {
+	for _, a := range r.Study.Eligible() {
 		if a != alternative {
 			out = append(out, a)
 		}

@@ -117,7 +117,7 @@ func end(r *lcc.Result, in lcc.Ref, x decimal.Decimal) (End, error) {
 	if err != nil {
 		return End{}, err
 	}
-	p, err := at(w, in, x, eligible(r.Study))
+	p, err := at(w, in, x, r.Study.Eligible())
 	e := End{Value: x, Lowest: p.Lowest, Problem: p.Problem}
 	if p.Problem == "" && err == nil {
 		e.Margin = p.LCC[r.Answer.RunnerUp].Sub(p.LCC[r.Answer.Lowest])

@@ -146,8 +146,7 @@ func columnOptions(f report.Figure) map[string]any {
 	}
 	c.SetXAxis(labels)
 	for i, s := range f.Series {
-		hue := opts.ItemStyle{Color: fmt.Sprintf("var(--s%d)", (f.Hue+i)%8+1)}
-		c.AddSeries(s.Name, bars(s), charts.WithItemStyleOpts(hue))
+		c.AddSeries(s.Name, bars(s), hue(f.Hue+i+1))
 	}
 	c.Validate()
 	options := c.JSON()
@@ -157,12 +156,25 @@ func columnOptions(f report.Figure) map[string]any {
 	return options
 }
 
-func stackedOptions(f report.Figure) map[string]any {
+// hue colours a series by one of the eight hues of the style sheet, which are
+// counted from 1 and come again after the last.
+func hue(n int) charts.SeriesOpts {
+	return charts.WithItemStyleOpts(opts.ItemStyle{Color: fmt.Sprintf("var(--s%d)", (n-1)%8+1)})
+}
+
+// lyingBars is a chart of bars from left to right, one above the other by
+// category.
+func lyingBars(f report.Figure) *charts.Bar {
 	c := charts.NewBar()
 	c.SetGlobalOptions(
 		charts.WithXAxisOpts(opts.XAxis{Type: "value", Name: f.Y.Title}),
 		charts.WithYAxisOpts(opts.YAxis{Type: "category", Data: f.X.Categories}),
 	)
+	return c
+}
+
+func stackedOptions(f report.Figure) map[string]any {
+	c := lyingBars(f)
 	for _, s := range f.Series {
 		c.AddSeries(s.Name, bars(s), charts.WithBarChartOpts(opts.BarChart{Stack: "all"}))
 	}
@@ -172,11 +184,7 @@ func stackedOptions(f report.Figure) map[string]any {
 
 // swingOptions draws two series over each other, each from zero.
 func swingOptions(f report.Figure) map[string]any {
-	c := charts.NewBar()
-	c.SetGlobalOptions(
-		charts.WithXAxisOpts(opts.XAxis{Type: "value", Name: f.Y.Title}),
-		charts.WithYAxisOpts(opts.YAxis{Type: "category", Data: f.X.Categories}),
-	)
+	c := lyingBars(f)
 	for i, s := range f.Series {
 		options := []charts.SeriesOpts{charts.WithBarChartOpts(opts.BarChart{BarGap: "-100%"})}
 		if i == 0 {

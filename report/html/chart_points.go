@@ -1,8 +1,6 @@
 package html
 
 import (
-	"fmt"
-
 	"github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
@@ -22,7 +20,7 @@ func pointOptions(f report.Figure) map[string]any {
 		for i, v := range s.Values {
 			data[i] = opts.LineData{Name: s.Labels[i], Value: []float64{s.X[i].InexactFloat64(), v.InexactFloat64()}}
 		}
-		c.AddSeries(s.Name, data, charts.WithItemStyleOpts(opts.ItemStyle{Color: fmt.Sprintf("var(--s%d)", (s.Hue-1)%8+1)}))
+		c.AddSeries(s.Name, data, hue(s.Hue))
 	}
 	c.Validate()
 	return c.JSON()
