@@ -92,7 +92,7 @@ func (b *schemas) alternative() *schema {
 func (b *schemas) letterhead() *schema {
 	colour := &schema{Type: "string", Pattern: `^#[0-9a-fA-F]{6}$`}
 	logo := line("the file of the logo: " + expectLogo)
-	logo.Not = &schema{Pattern: `^\s*(?:/|\.\./)`} // it would leave the folder
+	logo.Not = &schema{Type: "string", Pattern: `^\s*(?:/|\.\./)`} // it would leave the folder
 	return b.section(underLetterhead, letterKeys, keyed{
 		"logo": logo,
 		"colours": says("the colours of the page, each with a contrast of 4.5:1 on white", b.section(inColours, colourKeys, keyed{

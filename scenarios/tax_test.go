@@ -13,11 +13,7 @@ import (
 // A text that goes on with "tax" in braces is read as text, as before there
 // was a key of that name.
 func TestTaxInATextIsNoKey(t *testing.T) {
-	src, err := Load(testdata + "/good/waits.yaml")
-	require.NoError(t, err)
-	src.Text = []byte(strings.Replace(string(src.Text), "{item: Scrap,", "{item: Scrap, tax included,", 1))
-	f, diagnostics := Read(src)
-	require.NotNil(t, f, told(diagnostics))
+	f := altered(t, "/good/waits.yaml", "{item: Scrap,", "{item: Scrap, tax included,")
 	assert.Equal(t, "Scrap, tax included", f.Study.Systems[0].Removal[0].Name)
 	assert.Nil(t, f.Tax)
 }
@@ -60,26 +56,35 @@ func TestTaxTermsAreRead(t *testing.T) {
 }
 
 func TestAStatedAfterTaxDiscountRate(t *testing.T) {
-	src, err := Load(testdata + "/good/tax.yaml")
-	require.NoError(t, err)
-	src.Text = []byte(strings.Replace(string(src.Text), "after_tax_discount_rate: derived", "after_tax_discount_rate: 3.25%", 1))
-	f, diagnostics := Read(src)
-	require.NotNil(t, f, told(diagnostics))
+	f := altered(t, "/good/tax.yaml", "after_tax_discount_rate: derived", "after_tax_discount_rate: 3.25%")
 	assert.Equal(t, "0.0325", f.Tax.AfterTax.String())
 }
 
 // Costs that a take-off and a reflective surface add have the treatment of their list; a step may state its own.
 func TestDerivedCostsAreTreated(t *testing.T) {
-	src, err := Load(testdata + "/bad/tax-no-treatment-derived.yaml")
-	require.NoError(t, err)
-	text := strings.Replace(string(src.Text), "{recoat: expensed}", "{first_costs: macrs_39_year, annual_costs: expensed}", 1)
-	src.Text = []byte(strings.Replace(text, "labour: 9}", "labour: 9, tax_treatment: macrs_15_year}", 1))
-	f, diagnostics := Read(src)
-	require.NotNil(t, f, told(diagnostics))
+	f := altered(t, "/bad/tax-no-treatment-derived.yaml", "{recoat: expensed}", "{first_costs: macrs_39_year, annual_costs: expensed}",
+		"labour: 9}", "labour: 9, tax_treatment: macrs_15_year}")
 	roof := &f.Study.Systems[0]
 	assert.Equal(t, tax.MACRS15, f.Tax.Treatment[roof.First[0].Tax-1].By.Table)
 	require.Len(t, roof.Annual, 2)
 	for _, it := range roof.Annual {
 		assert.Equal(t, tax.Expensed, f.Tax.Treatment[it.Tax-1].Way)
 	}
+}
+
+// altered reads a study of testdata in which texts, in pairs, are replaced by
+// others once.
+func altered(t *testing.T, file string, pairs ...string) *File {
+	t.Helper()
+	src, err := Load(testdata + file)
+	require.NoError(t, err)
+	text := string(src.Text)
+	for i := 0; i < len(pairs); i += 2 {
+		require.Contains(t, text, pairs[i])
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	src.Text = []byte(text)
+	f, diagnostics := Read(src)
+	require.NotNil(t, f, told(diagnostics))
+	return f
 }

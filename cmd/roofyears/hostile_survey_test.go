@@ -67,8 +67,5 @@ func TestHostileSurveyIsShownAsText(t *testing.T) {
 		assert.True(t, strings.Contains(told, s), "text %d is not shown: %.3s", i+1, s)
 	}
 	assertHarmless(t, p)
-	written, err := os.ReadFile(page)
-	require.NoError(t, err)
-	code, _, errs := verified(t, string(written))
-	assert.Equal(t, exitDone, code, errs)
+	assertVerifies(t, page)
 }

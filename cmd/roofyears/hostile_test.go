@@ -163,10 +163,7 @@ func TestHostileTextIsShownAsText(t *testing.T) {
 			assert.Contains(t, pictures, strings.ReplaceAll(text, "\u200b", ""), "names in charts")
 			assertHarmless(t, p)
 
-			written, err := os.ReadFile(page)
-			require.NoError(t, err)
-			code, _, errs := verified(t, string(written))
-			assert.Equal(t, exitDone, code, errs)
+			assertVerifies(t, page)
 		})
 	}
 }

@@ -87,10 +87,7 @@ func TestSaveTheStudyGivesEveryByte(t *testing.T) {
 		assert.Contains(t, browsertest.Eval[string](p, `document.querySelector("#proof").textContent`), name)
 		assertQuiet(t, p)
 
-		written, err := os.ReadFile(page)
-		require.NoError(t, err)
-		code, _, errs := verified(t, string(written))
-		assert.Equal(t, exitDone, code, errs)
+		assertVerifies(t, page)
 	}
 }
 

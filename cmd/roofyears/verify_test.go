@@ -28,6 +28,13 @@ func verified(t *testing.T, page string) (code int, out, errs string) {
 	return code, o.String(), e.String()
 }
 
+// assertVerifies holds the page in a file against what its study gives.
+func assertVerifies(t *testing.T, page string) {
+	t.Helper()
+	code, _, errs := verified(t, string(mustRead(t, page)))
+	assert.Equal(t, exitDone, code, errs)
+}
+
 const proved = "every figure on the page is what its study gives\n"
 
 // quickPage is the page of a study with few trials, so that it is soon made again.
