@@ -26,7 +26,7 @@ type Derivation struct {
 
 // Term is a product of a constant and inputs.
 type Term struct {
-	Coefficient decimal.Decimal
+	Coefficient decimal.Decimal // in the unit that turns the product into that of the derived input; any sign
 	Factors     []Factor
 }
 

@@ -29,7 +29,7 @@ func (h *Hold) Always() bool {
 }
 
 // Hold finds where an alternative costs least of itself and its rivals as an
-// input goes from low to high.
+// input goes from low to high. It fails where Ties does.
 func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.Decimal) (Hold, error) {
 	h := Hold{In: in, Rivals: rivals, Low: low, High: high}
 	for _, rival := range rivals {

@@ -179,7 +179,9 @@ func (k *Kernel) Set(r Ref, value float64) {
 	}
 }
 
-// SetRate changes the discount rate of the loaded vector: cheaper than Load.
+// SetRate changes the discount rate of the loaded vector, a fraction: cheaper
+// than Load. It fails when the rate is outside MinRate to MaxRate, and changes
+// nothing then.
 func (k *Kernel) SetRate(rate float64) error {
 	if !rateInRange(rate) {
 		return fmt.Errorf("discount rate %v is outside the range from over -50%% to 1000%%", rate)

@@ -40,13 +40,14 @@ type Residue struct {
 // Intervention is work on the roof at a whole year: a system installed
 // (with the removal of the one it follows) or recoated.
 type Intervention struct {
-	Year       int
-	Recoat     bool // else an installation
-	System     int  // index in Study.Systems
-	Amount, PV decimal.Decimal
+	Year       int             // 0 to N − 1
+	Recoat     bool            // else an installation
+	System     int             // index in Study.Systems
+	Amount, PV decimal.Decimal // the sums of its ledger lines; a credit is negative
 }
 
-// Evaluate does the plain study: every input at its likely value.
+// Evaluate does the plain study: every input at its likely value. It fails
+// where EvaluateAt does.
 func (s *Study) Evaluate() (*Result, error) { return s.EvaluateAt(s.Likely()) }
 
 // EvaluateAt does the study at a vector, exactly. It fails when the study's

@@ -11,7 +11,8 @@ type Sweeper struct {
 	v     Vector
 }
 
-// Sweeper starts at the inputs of the result.
+// Sweeper starts at the inputs of the result. It fails where EvaluateAt does,
+// and so never for a result that an evaluation gave.
 func (r *Result) Sweeper() (*Sweeper, error) {
 	w := &Sweeper{study: r.Study, k: r.Study.NewKernel(), v: append(Vector(nil), r.Inputs...)}
 	return w, w.k.LoadExact(w.v)
@@ -32,8 +33,8 @@ func (w *Sweeper) Set(in Ref, value decimal.Decimal) error {
 	return nil
 }
 
-// Costs gives the life-cycle cost of every alternative, as the ledger totals
-// it.
+// Costs gives the life-cycle cost of every alternative, in units of the
+// currency, as the ledger totals it. It fails where EvaluateAt does.
 func (w *Sweeper) Costs() ([]decimal.Decimal, error) {
 	out := make([]decimal.Decimal, len(w.study.Alternatives))
 	var exact *bookkeeper
@@ -62,7 +63,8 @@ type RatePoint struct {
 }
 
 // RateCurve gives the life-cycle costs at rates from the least to the
-// greatest of RateRange, a step apart; step is greater than 0.
+// greatest of RateRange, a step apart; step is a fraction greater than 0. It
+// fails where EvaluateAt does.
 func (r *Result) RateCurve(step decimal.Decimal) ([]RatePoint, error) {
 	w, err := r.Sweeper()
 	if err != nil {

@@ -36,7 +36,9 @@ const tiePlaces = 12
 // from low to high, in order. It proves that there are no others: a cost is
 // linear in an amount, a polynomial in 1 + a rate, and between two whole years
 // linear in the inverse of a life; see derivedTies for an input from which
-// others follow. The result's other inputs are held.
+// others follow. The result's other inputs are held. It fails for an
+// input that the study does not have, for a range that is empty or outside what
+// its unit may be, and where EvaluateAt does.
 func (r *Result) Ties(in Ref, a, b int, low, high decimal.Decimal) ([]Tie, error) {
 	if !r.Study.has(in) || low.GreaterThan(high) {
 		return nil, fmt.Errorf("there is no such input, or its range is empty")

@@ -40,6 +40,8 @@ type (
 	}
 )
 
+// writeJSON writes a value as indented JSON. It fails when w does; so do the
+// functions Write… that end in it.
 func writeJSON(w io.Writer, v any) error {
 	enc := json.NewEncoder(w)
 	enc.SetIndent("", "  ")

@@ -10,7 +10,7 @@ import (
 
 // RoofTotals add up rows, to the cent.
 type RoofTotals struct {
-	Count        int
+	Count        int         // rows added, 0 or more
 	Alternatives []RoofTotal // by name, in the order of the table
 	Lowest       RoofTotal   // each roof's lowest alternative
 	None         int         // roofs for which no alternative is eligible

@@ -13,6 +13,7 @@ import (
 // Own writes the study file of one roof of many: this file with another title,
 // with these numbers at inputs that are Settable and these texts at paths of
 // findings. Comments are lost, and so is what the file says of tables.
+// It fails when the YAML library does.
 func (f *File) Own(title string, values map[lcc.Ref]decimal.Decimal, findings map[string]string) ([]byte, error) {
 	root := *f.with(values, findings)
 	keys, kept := root.keys, root.values

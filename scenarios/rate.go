@@ -13,7 +13,8 @@ import (
 func ParseRate(text string) (decimal.Decimal, error) { return parseAs(text, rate) }
 
 // ParseValue reads a value of an input as study files write it, but without a
-// unit: it has the unit that the input has.
+// unit: it has the unit that the input has. The error says what was found and
+// what was expected.
 func ParseValue(text string, in lcc.Input) (decimal.Decimal, error) {
 	k := measure{low: mostMoney.Neg(), high: mostMoney, units: noUnit, unit: in.Unit, expected: "a plain number, such as 12"}
 	switch {

@@ -82,7 +82,7 @@ func readSmall(stat func(string) (fs.FileInfo, error), open func(string) (*os.Fi
 }
 
 // LoadFrom reads a study file from a stream, with the limit of Load. The name
-// is what messages call it.
+// is what messages call it, and what an error names when the stream fails.
 func LoadFrom(name string, in io.Reader) (Source, error) {
 	text, err := io.ReadAll(io.LimitReader(in, MaxSize+1))
 	if err != nil {

@@ -35,7 +35,7 @@ type RoofsTotal struct {
 }
 
 // Range describes a distribution. The chance of less than P10 is a tenth, and
-// so on.
+// so on; SD, the standard deviation, is 0 or more.
 type Range struct {
 	Mean, SD, P10, P50, P90 float64
 }

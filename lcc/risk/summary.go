@@ -27,7 +27,8 @@ type Result struct {
 	Curve                       Histogram
 }
 
-// Moments describe a distribution.
+// Moments describe a distribution: its mean, its standard deviation (0 or more)
+// and the values that a twentieth, a half and all but a twentieth of it lie below.
 type Moments struct {
 	Mean, SD, P5, P50, P95 float64
 }

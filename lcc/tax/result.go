@@ -27,9 +27,9 @@ type Result struct {
 
 // Outcome is what one alternative costs after tax.
 type Outcome struct {
-	Ledger      []lcc.Line      // before tax, at the after-tax discount rate
-	Costs       decimal.Decimal // sum of its present values, residual value deducted
-	Vintages    []Vintage
+	Ledger      []lcc.Line       // before tax, at the after-tax discount rate
+	Costs       decimal.Decimal  // sum of its present values, residual value deducted
+	Vintages    []Vintage        // what is depreciated; none when all is expensed or not deducted
 	Lines       []Line           // by year
 	Tax         decimal.Decimal  // sum of the present values of the lines; negative: tax is saved
 	LCC         decimal.Decimal  // Costs + Tax

@@ -21,8 +21,8 @@ type Terms struct {
 type TaxRate struct {
 	All            decimal.Decimal // of all income taxes together: a fraction, 0 or more and less than 1
 	Split          bool            // All follows from what is below
-	Federal, State decimal.Decimal
-	StateDeducted  bool // state tax lessens what federal tax is paid on
+	Federal, State decimal.Decimal // fractions like All; 0 and without meaning unless Split
+	StateDeducted  bool            // state tax lessens what federal tax is paid on
 }
 
 // Combined is the rate of two income taxes: federal + state, less federal ×
@@ -74,7 +74,7 @@ type Existing struct {
 // ledger before tax.
 type Credit struct {
 	Name    string
-	System  int
+	System  int             // index in lcc.Study.Systems
 	Amount  decimal.Decimal // money of the day in which it is received; greater than 0
 	Until   int             // the last year in which an installation earns it
 	Reduces decimal.Decimal // share of the amount by which the basis is less; 0 to 1

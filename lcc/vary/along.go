@@ -53,7 +53,8 @@ type Sweep struct {
 	Ties   []lcc.Tie // of any two alternatives, all there are in the range, in order
 }
 
-// Along moves one input.
+// Along moves one input. A value at which the study cannot be evaluated is a
+// Point with its Problem; it fails for a range without steps, or with too many.
 func Along(r *lcc.Result, g Range) (*Sweep, error) {
 	values, err := g.values()
 	if err != nil {
@@ -114,7 +115,8 @@ type Map struct {
 // MaxCells is how many points a map may have.
 const MaxCells = 40_000
 
-// Across moves two inputs against each other.
+// Across moves two inputs against each other. It fails as Along does, for twice
+// the same input, and when there are more than MaxCells points.
 func Across(r *lcc.Result, x, y Range) (*Map, error) {
 	if x.In == y.In {
 		return nil, fmt.Errorf("a map needs two different inputs")

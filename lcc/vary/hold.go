@@ -6,9 +6,10 @@ import (
 	"roofyears/lcc"
 )
 
-// Holds finds, for every input that does not follow from others, where an alternative costs least of itself
-// and its rivals: how far each could move, the others held, before the answer
-// changes. What follows from other inputs does not move by itself.
+// Holds finds, for every input that does not follow from others, where an
+// alternative costs least of itself and its rivals: how far each could move, the
+// others held, before the answer changes. What follows from other inputs does
+// not move by itself. It fails where lcc.Result.Ties does.
 func Holds(r *lcc.Result, alternative int, rivals []int) ([]lcc.Hold, error) {
 	var out []lcc.Hold
 	for i := range r.Study.Inputs {

@@ -34,7 +34,7 @@ type Swing struct {
 
 // Swings moves every uncertain input to its low and its high value, one at a
 // time. They stand by width, widest first. A study without a runner-up has
-// none.
+// none. It fails where lcc.Sweeper.Costs does.
 func Swings(r *lcc.Result) ([]Swing, error) {
 	if r.Answer.RunnerUp < 0 {
 		return nil, nil

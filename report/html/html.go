@@ -100,7 +100,8 @@ type chartData struct {
 	Options template.JS
 }
 
-// Write writes the page of a document.
+// Write writes the page of a document, all of it or, but for a failure of w,
+// nothing. It fails where the embedded files cannot be read or w fails.
 func Write(w io.Writer, doc *report.Document) error {
 	library, err := chartLibrary()
 	if err != nil {

@@ -50,7 +50,8 @@ type Writer struct {
 // looks are the formats of cells.
 type looks struct{ head, text, amount int }
 
-// New begins a workbook.
+// New begins a workbook. It fails when its temporary file cannot be made;
+// whoever has it calls Close in the end.
 func New(roofs *report.Roofs) (*Writer, error) {
 	names, _, digits := roofs.About()
 	w := &Writer{roofs: roofs, heads: roofs.Heads(), names: names, scale: math.Pow10(digits), most: MaxRoofs, book: excelize.NewFile()}
@@ -206,7 +207,8 @@ func (w *Writer) amount(minor int64) excelize.Cell {
 	return excelize.Cell{StyleID: w.looks.amount, Value: float64(minor) / w.scale} // rounds once
 }
 
-// Finish writes the totals and the workbook, which is whole then.
+// Finish writes the totals and the workbook, which is whole then. It fails when
+// the temporary file cannot be read, or out fails.
 func (w *Writer) Finish(out io.Writer, totals *report.RoofTotals) error {
 	last, err := excelize.CoordinatesToCellName(len(w.heads), w.rows+1)
 	if err != nil {

@@ -14,6 +14,7 @@ import (
 // that the study passes.
 type Refusal struct{ text string }
 
+// Error says what passes which limit.
 func (r Refusal) Error() string { return r.text }
 
 func refuse(format string, args ...any) error { return Refusal{fmt.Sprintf(format, args...)} }
