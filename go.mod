@@ -4,7 +4,7 @@ go 1.26.8
 
 require (
 	github.com/bojanz/currency v1.4.2
-	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/cdproto v0.159.3
 	github.com/chromedp/chromedp v0.23.0
 	github.com/creack/pty v1.1.24
 	github.com/go-echarts/go-echarts/v2 v2.6.7

@@ -21,8 +21,14 @@ import (
 //go:embed assets/echarts.min.js.gz
 var chartLibraryGz []byte
 
+//go:embed assets/chart_text.js
+var chartTextScript string
+
 //go:embed assets/boot.js
-var bootScript string
+var drawScript string
+
+// bootScript draws the charts.
+var bootScript = chartTextScript + drawScript
 
 //go:embed assets/page.css
 var styleSheet string

@@ -1,7 +1,7 @@
-// Draws the charts of the report. Every chart is a <div class="plot" data-chart="ID">, with a static
-// drawing in it for readers without script, and its options as JSON in
-// <script type="application/json" data-options="ID">. The options are plain data;
-// what needs a function (labels, tooltips) is chosen by name from "renderHints":
+// Draws the charts of the report; chart_text.js, before it, has how figures and names are written.
+// Every chart is a <div class="plot" data-chart="ID">, with a static drawing in it for readers without
+// script, and its options as JSON in <script type="application/json" data-options="ID">. The options
+// are plain data; what needs a function (labels, tooltips) is chosen by name from "renderHints":
 //
 //   height            of the plot in CSS pixels, without the legend (360)
 //   money             {"prefix": "$", "suffix": "", "digits": 2}
@@ -15,15 +15,14 @@
 (function () {
   'use strict';
 
+  const { LETTER, list, nameWidth, roomForNames, plain, write, short, full, brief } = chartText;
+
   const FAILED = 'This chart could not be drawn; its table below has the same numbers.';
   const PRINT_WIDTH = 640; // fits A4 and Letter inside the margins of the style sheet
   const PRINT_HEIGHT = 290; // so that two charts stand on a sheet
   const NARROW = 480;
   const LEGEND_ROW = 24;
   const MARK_ROW = 16;
-  const NAME_LINE = 12; // height of a line of a name beside a bar
-  const MOST_NAME_LINES = 8;
-  const LETTER = 6.6; // mean width of a letter at 12 px
   const BOX_NAMES = ['lowest', 'lower quartile', 'median', 'upper quartile', 'highest'];
 
   // Line n keeps its colour, dash and mark together, so that lines differ in black and white too.
@@ -47,62 +46,6 @@
 
   const charts = [];
   let printing = false;
-
-  // ---- numbers -------------------------------------------------------------------------------
-
-  // trim writes x with at most n decimals: 1.50 is 1.5, and 2.00 is 2.
-  const trim = (x, n) => String(Number(x.toFixed(n)));
-
-  function grouped(x, digits) {
-    const [whole, part] = Math.abs(x).toFixed(digits).split('.');
-    return whole.replace(/\B(?=(\d{3})+$)/g, ',') + (part ? '.' + part : '');
-  }
-
-  function compact(x) {
-    const a = Math.abs(x);
-    if (a >= 1e9) return trim(a / 1e9, 3) + 'B';
-    if (a >= 1e6) return trim(a / 1e6, 3) + 'M';
-    if (a >= 1e3) return trim(a / 1e3, 3) + 'k';
-    return trim(a, 2);
-  }
-
-  function money(x, text, hints) {
-    const m = hints.money || {};
-    // A figure that rounds to zero has no sign.
-    const sign = x < 0 && /[1-9]/.test(text) ? '-' : '';
-    return sign + (m.prefix || '') + text + (m.suffix || '');
-  }
-
-  function digitsOf(hints) {
-    return hints.money && hints.money.digits >= 0 ? hints.money.digits : 2;
-  }
-
-  const percent = (x) => trim(x * 100, 2) + '%';
-  const number = (x) => (x < 0 ? '-' : '') + grouped(x, Number.isInteger(x) ? 0 : 2);
-
-  // short is the text of an axis tick, full that of a tooltip; brief, beside a bar, has three digits.
-  const short = {
-    money: (x, hints) => money(x, compact(x), hints),
-    percent: percent,
-    year: (x) => String(x),
-    number: number,
-  };
-  const full = {
-    money: (x, hints) => money(x, grouped(x, digitsOf(hints)), hints),
-    percent: percent,
-    year: (x) => 'Year ' + x,
-    number: number,
-  };
-  const brief = Object.assign({}, short, {
-    money: (x, hints) => money(x, compact(Number(x.toPrecision(3))), hints),
-  });
-
-  // write leaves alone what is no number (a category's name) and what has no kind.
-  function write(style, kind, value, hints) {
-    const f = style[kind];
-    const x = typeof value === 'string' && value.trim() !== '' ? Number(value) : value;
-    return f && typeof x === 'number' && isFinite(x) ? f(x, hints) : String(value);
-  }
 
   // ---- colours -------------------------------------------------------------------------------
 
@@ -138,8 +81,6 @@
     }
     return target;
   }
-
-  const list = (x) => (x === undefined || x === null ? [] : [].concat(x));
 
   function options(text, width) {
     const spec = JSON.parse(text);
@@ -220,28 +161,6 @@
       axis.axisLabel.hideOverlap = false;
       fill(axis, { axisLabel: { interval: 0, width: (place.width - 80) / names - 6, overflow: 'break' } });
     }
-  }
-
-  const nameWidth = (width) => Math.min(220, width * 0.36);
-
-  // roomForNames is the height at which no name beside a bar touches the next one.
-  function roomForNames(axes, width) {
-    const names = [].concat(...list(axes).map((axis) => list(axis.data)));
-    const lines = Math.max(1, ...names.map((name) => linesOf(String(name.value || name), nameWidth(width))));
-    return names.length * (NAME_LINE * Math.min(lines, MOST_NAME_LINES) + 6) + 60;
-  }
-
-  // linesOf estimates how many lines a text takes that is broken at spaces, and within longer words.
-  function linesOf(text, width) {
-    let lines = 1, used = 0;
-    for (const word of text.split(' ')) {
-      const long = LETTER * word.length;
-      if (used > 0 && used + LETTER + long > width) { lines++; used = 0; }
-      else if (used > 0) used += LETTER; // the space
-      lines += Math.floor(long / width);
-      used = (used + long) % width;
-    }
-    return lines;
   }
 
   // placeMarks keeps the names of marked lines apart and inside the figure, and returns how many
@@ -334,12 +253,6 @@
     if (!Array.isArray(p.value)) return p.value;
     return p.value[sideways ? 0 : 1];
   }
-
-  // plain keeps a name like "{a|b}" from being read as the library's own text markup, and one that
-  // is written from right to left from turning the figure after it.
-  const TURNS = /[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff]/;
-  const isolated = (s) => (TURNS.test(s) ? '\u2068' + s + '\u2069' : s);
-  const plain = (s) => isolated(String(s).replace(/\{/g, '{\u200b'));
 
   function tooltip(option, series, hints, theme, sideways) {
     const byItem = hints.points || series.some((s) => s.type === 'heatmap' || s.type === 'boxplot');

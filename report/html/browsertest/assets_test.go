@@ -54,8 +54,9 @@ func TestBundleIsTheRecordedOne(t *testing.T) {
 
 func TestAssetsNameNothingForbidden(t *testing.T) {
 	for name, words := range map[string][]string{
-		"boot.js":  {"innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(", "new Function", "setAttribute(", "http", "</script"},
-		"page.css": {"@import", "url(", "http", "</style"},
+		"boot.js":       {"innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(", "new Function", "setAttribute(", "http", "</script"},
+		"chart_text.js": {"innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(", "new Function", "setAttribute(", "http", "</script"},
+		"page.css":      {"@import", "url(", "http", "</style"},
 	} {
 		text := asset(t, name)
 		for _, w := range words {
@@ -71,7 +72,7 @@ type chart struct{ id, options string }
 // chartPage writes a page with these charts. Its policy is that of the report.
 func chartPage(t *testing.T, charts ...chart) string {
 	t.Helper()
-	lib, boot, css := library(t), asset(t, "boot.js"), asset(t, "page.css")
+	lib, boot, css := library(t), asset(t, "chart_text.js")+asset(t, "boot.js"), asset(t, "page.css")
 	var b bytes.Buffer
 	fmt.Fprintf(&b, `<!doctype html><html lang="en"><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="%s">`,
 		html.EscapeString(fmt.Sprintf("default-src 'none'; script-src %s %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'",
