@@ -237,47 +237,67 @@ func (k *Kernel) put(r Ref, value float64) {
 // checkDerived looks at the derivations: what they use stands before them,
 // and an input enters in one way.
 func (s *Study) checkDerived(bad func(string, ...any)) {
-	made := map[Ref]bool{}
-	ways := map[Ref]How{} // of inputs that are not derived
+	c := derivations{s, bad, map[Ref]bool{}, map[Ref]How{}}
 	for i := range s.Derived {
 		d := &s.Derived[i]
-		if !s.has(d.In) || s.Inputs[d.In].Unit == Rate || s.Inputs[d.In].Shape != Fixed || made[d.In] {
+		if !s.has(d.In) || s.Inputs[d.In].Unit == Rate || s.Inputs[d.In].Shape != Fixed || c.made[d.In] {
 			bad("a derived input is not there, is a rate, has a range of its own or is derived twice")
 			return
 		}
-		path := s.Inputs[d.In].Path
 		for _, term := range d.Terms {
-			seen := map[Ref]bool{}
-			for _, f := range term.Factors {
-				if !s.has(f.Of) || s.IsDerived(f.Of) && !made[f.Of] {
-					bad("%s is derived from an input that is not there, or not yet", path)
-					return
-				}
-				for source := range s.sources(f.Of) {
-					if seen[source] {
-						bad("%s is derived from %s twice in one product", path, s.Inputs[source].Path)
-					}
-					seen[source] = true
-				}
-				if made[f.Of] && (f.How != Times || s.packed(f.Of)) {
-					bad("%s divides by what is itself derived, %s, or follows from packs of it", path, s.Inputs[f.Of].Path)
-				}
-				if made[f.Of] {
-					continue
-				}
-				how := f.How
-				if how == Rest {
-					how = Times // either is linear
-				}
-				if before, known := ways[f.Of]; known && before != how {
-					bad("%s enters what is derived from it in two ways", s.Inputs[f.Of].Path)
-				}
-				ways[f.Of] = how
+			if !c.term(s.Inputs[d.In].Path, term) {
+				return
 			}
 		}
-		made[d.In] = true
+		c.made[d.In] = true
 	}
-	s.checkDirect(ways, bad)
+	s.checkDirect(c.ways, bad)
+}
+
+// derivations is where checkDerived has got to.
+type derivations struct {
+	*Study
+	bad  func(string, ...any)
+	made map[Ref]bool // derived by now
+	ways map[Ref]How  // in which inputs enter that are not derived
+}
+
+// term looks at a product of which an input is made; false when the rest of the
+// study cannot be looked at.
+func (c *derivations) term(path string, t Term) bool {
+	seen := map[Ref]bool{}
+	for _, f := range t.Factors {
+		if !c.has(f.Of) || c.IsDerived(f.Of) && !c.made[f.Of] {
+			c.bad("%s is derived from an input that is not there, or not yet", path)
+			return false
+		}
+		for source := range c.sources(f.Of) {
+			if seen[source] {
+				c.bad("%s is derived from %s twice in one product", path, c.Inputs[source].Path)
+			}
+			seen[source] = true
+		}
+		c.factor(path, f)
+	}
+	return true
+}
+
+// factor looks at the way in which an input enters.
+func (c *derivations) factor(path string, f Factor) {
+	if c.made[f.Of] {
+		if f.How != Times || c.packed(f.Of) {
+			c.bad("%s divides by what is itself derived, %s, or follows from packs of it", path, c.Inputs[f.Of].Path)
+		}
+		return
+	}
+	how := f.How
+	if how == Rest {
+		how = Times // either is linear
+	}
+	if before, known := c.ways[f.Of]; known && before != how {
+		c.bad("%s enters what is derived from it in two ways", c.Inputs[f.Of].Path)
+	}
+	c.ways[f.Of] = how
 }
 
 // checkDirect refuses an input that divides what follows from it and is at
