@@ -112,7 +112,7 @@ func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
 func meanings(templates []Template, t *Table, m Meaning) (map[string]string, error) {
 	for head := range m.Map {
 		if !slices.Contains(t.Head, head) {
-			return nil, t.unreadable(0, "there is no column %q to map; there are %q", head, t.Head)
+			return nil, t.unreadable(0, "there is no column %q to map; %s", head, scenarios.There(t.Head))
 		}
 	}
 	meant := map[string]string{}
