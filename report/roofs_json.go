@@ -143,6 +143,6 @@ func (t *Roofs) bigNumber(minor *big.Int) json.Number { return json.Number(t.Amo
 
 // hundredth is an area that is counted in hundredths of its unit.
 func hundredth(area int64) *json.Number {
-	n := json.Number(decimal.New(area, -2).String())
+	n := json.Number(decimal.New(area, -areaDigits).String())
 	return &n
 }

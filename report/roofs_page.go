@@ -167,18 +167,25 @@ func (t *roofsTeller) facts() []Fact {
 	return out
 }
 
-// area is the plan area of all roofs; false where they have not one unit.
+// area is the plan area of all roofs, the sum of the areas as they are shown;
+// false where they have not one unit.
 func (t *roofsTeller) area() (Cell, bool) {
 	sum := decimal.Zero
 	for _, r := range t.Rows {
-		sum = sum.Add(r.Area)
+		sum = sum.Add(planArea(r).Number)
 	}
 	unit := t.shared(func(a *lcc.About) string { return a.AreaUnit })
 	return Cell{Kind: QuantityCell, Number: sum, Digits: areaDigits, Unit: unitSign(unit)}, unit != ""
 }
 
+// planArea is the plan area of a roof in hundredths of the unit, as a plan
+// counts it.
+func planArea(r *Roof) Cell {
+	return Cell{Kind: QuantityCell, Number: r.Area.Round(areaDigits), Digits: areaDigits}
+}
+
 // areaDigits is how many decimals of an area are shown at most.
-const areaDigits = 6
+const areaDigits = 2
 
 // rateText is the discount rate, where there is one for all roofs.
 func (t *roofsTeller) rateText() string {

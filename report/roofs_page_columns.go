@@ -68,7 +68,7 @@ func (t *roofsTeller) whoColumns() []rankColumn {
 		unit := area.Unit
 		area.Unit = ""
 		out = append(out, rankColumn{Column: number("Plan area, " + unit), total: area,
-			cell: func(r *rankedRoof) Cell { return Cell{Kind: QuantityCell, Number: r.Area, Digits: areaDigits} }})
+			cell: func(r *rankedRoof) Cell { return planArea(r.Roof) }})
 	}
 	return out
 }

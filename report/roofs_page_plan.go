@@ -136,7 +136,7 @@ func (t *roofsTeller) crewTable() Table {
 
 // areaCell is an area in hundredths of the unit.
 func areaCell(hundredths int64) Cell {
-	return Cell{Kind: QuantityCell, Number: decimal.New(hundredths, -2), Digits: 2}
+	return Cell{Kind: QuantityCell, Number: decimal.New(hundredths, -areaDigits), Digits: areaDigits}
 }
 
 // yearTable has a row for each year of the plan, and the sums below.

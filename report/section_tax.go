@@ -194,14 +194,17 @@ func (t *teller) stands(system int) bool {
 
 // costList is one list of the costs of a system.
 type costList struct {
-	name  string
-	items []lcc.Item
+	name, key string // for people, and that of the tax section of a study file
+	items     []lcc.Item
 }
 
 func costLists(y *lcc.System) []costList {
-	out := []costList{{"First costs", y.First}, {"Annual costs", y.Annual}, {"Periodic costs", y.Periodic}, {"Removal", y.Removal}}
+	out := []costList{
+		{"First costs", "first_costs", y.First}, {"Annual costs", "annual_costs", y.Annual},
+		{"Periodic costs", "periodic_costs", y.Periodic}, {"Removal", "removal", y.Removal},
+	}
 	if y.Recoat != nil {
-		out = append(out, costList{"Recoats", y.Recoat.Costs})
+		out = append(out, costList{"Recoats", "recoat", y.Recoat.Costs})
 	}
 	return out
 }

@@ -65,35 +65,47 @@ func (y *taxYear) row(role RowRole, label string) Row {
 // taxYears is an alternative after tax, year by year; what comes after the study
 // is one row.
 func (t *teller) taxYears(i int) Table {
-	o, n := &t.Tax.Alternatives[i], t.study.Period
+	n := t.study.Period
 	table := Table{
 		ID:       fmt.Sprintf("tax-years-%d", i+1),
 		Caption:  fmt.Sprintf("“%s” after tax, %s in money of the day; the total present value, of costs and tax, is the life-cycle cost after tax", t.name(i), t.study.About.Currency),
 		Columns:  []Column{{Head: "Year", Unbroken: true}, number("Costs, less residual value"), number("Deducted in the year"), number("Depreciation"), number("Written off"), number("Income"), number("Tax and credits"), number("Present value")},
 		PageOnly: true,
 	}
-	years, last := make([]taxYear, n+2), n
+	years := t.yearsAfterTax(i)
+	var sum, after taxYear
+	for k, y := range years {
+		switch {
+		case k > n:
+			after.add(y)
+		case y.any:
+			table.Rows = append(table.Rows, y.row(Body, fmt.Sprint(k)))
+		}
+		sum.add(y)
+	}
+	if after.any {
+		table.Rows = append(table.Rows, after.row(Body, yearsFromTo(n+1, len(years)-1)))
+	}
+	table.Rows = append(table.Rows, sum.row(Total, "Total"))
+	return table
+}
+
+// yearsAfterTax are the years of an alternative from 0, the base date, to the
+// end of the study or the last tax effect after it.
+func (t *teller) yearsAfterTax(i int) []taxYear {
+	o, last := &t.Tax.Alternatives[i], t.study.Period
+	for _, line := range o.Lines {
+		last = max(last, line.Year)
+	}
+	years := make([]taxYear, last+1)
 	for _, line := range o.Ledger {
 		y := &years[line.Time.Year()]
 		y.any, y.costs, y.pv = true, y.costs.Add(line.Current), y.pv.Add(line.PV)
 	}
 	for _, line := range o.Lines {
-		years[min(line.Year, n+1)].enter(line)
-		last = max(last, line.Year)
+		years[line.Year].enter(line)
 	}
-	var sum taxYear
-	for k := range years {
-		label := fmt.Sprint(k)
-		if k > n {
-			label = yearsFromTo(n+1, last)
-		}
-		if years[k].any {
-			table.Rows = append(table.Rows, years[k].row(Body, label))
-		}
-		sum.add(years[k])
-	}
-	table.Rows = append(table.Rows, sum.row(Total, "Total"))
-	return table
+	return years
 }
 
 func yearsFromTo(from, to int) string {
@@ -116,36 +128,49 @@ func (t *teller) vintageTable(i int) Table {
 	for k := range o.Vintages {
 		v := &o.Vintages[k]
 		table.Rows = append(table.Rows, Row{Role: Group, Cells: []Cell{text(t.vintageText(v)), text(""), text(""), text("")}})
-		left := v.Basis
-		for _, run := range runs(o.Lines, k) {
-			each := run[0].Deduction
-			left = left.Sub(each.Mul(decimal.NewFromInt(int64(len(run)))))
-			if run[0].Kind == tax.AtOnce {
-				left = v.Basis
-			}
-			table.Rows = append(table.Rows, plainRow(text(yearsFromTo(run[0].Year, run[len(run)-1].Year)), text(deductionText(run[0].Kind)), money(each), money(left)))
+		for _, run := range runs(deductionsOf(o, k)) {
+			first, last := run[0], run[len(run)-1]
+			table.Rows = append(table.Rows, plainRow(text(yearsFromTo(first.Year, last.Year)), text(deductionText(first.Kind)), money(first.Deduction), money(last.left)))
 		}
 	}
 	return table
 }
 
-// runs joins the lines of a vintage whose deductions follow each other and are
-// the same.
-func runs(lines []tax.Line, vintage int) [][]tax.Line {
-	var out [][]tax.Line
-	for _, line := range lines {
+// deduction is one of a vintage, with what is left of its basis after it.
+type deduction struct {
+	tax.Line
+	left decimal.Decimal
+}
+
+// deductionsOf are those of a vintage, by year. What is deducted at once is no
+// part of the basis.
+func deductionsOf(o *tax.Outcome, vintage int) (out []deduction) {
+	left := o.Vintages[vintage].Basis
+	for _, line := range o.Lines {
 		if line.Vintage != vintage {
 			continue
 		}
+		if line.Kind != tax.AtOnce {
+			left = left.Sub(line.Deduction)
+		}
+		out = append(out, deduction{line, left})
+	}
+	return out
+}
+
+// runs joins deductions that follow each other and are the same.
+func runs(of []deduction) [][]deduction {
+	var out [][]deduction
+	for _, d := range of {
 		if n := len(out); n > 0 {
 			run := out[n-1]
 			before := run[len(run)-1]
-			if before.Kind == line.Kind && before.Year+1 == line.Year && before.Deduction.Equal(line.Deduction) {
-				out[n-1] = append(run, line)
+			if before.Kind == d.Kind && before.Year+1 == d.Year && before.Deduction.Equal(d.Deduction) {
+				out[n-1] = append(run, d)
 				continue
 			}
 		}
-		out = append(out, []tax.Line{line})
+		out = append(out, []deduction{d})
 	}
 	return out
 }

@@ -11,11 +11,9 @@ import (
 
 // Limits of what is stated about tax.
 const (
-	maxCredits   = 20
-	maxTaxYears  = 100 // of a schedule, and of what is left of the roof that is there
-	derivedWord  = "derived"
-	labelWritten = "written_off"
-	labelKept    = "kept"
+	maxCredits  = 20
+	maxTaxYears = 100 // of a schedule, and of what is left of the roof that is there
+	derivedWord = "derived"
 )
 
 var (
@@ -28,8 +26,10 @@ var (
 
 // The words of a tax section.
 var (
-	fates      = []string{labelKept, labelWritten}
-	taxedOrNot = []string{"untaxed", "taxed"}
+	labelKept    = tax.Kept.String()
+	labelWritten = tax.WrittenOff.String()
+	fates        = []string{labelKept, labelWritten}
+	taxedOrNot   = []string{"untaxed", "taxed"}
 )
 
 // taxing is the reading of the tax section.

@@ -51,19 +51,36 @@ func quote(text string) string {
 	return strconv.Quote(text)
 }
 
-// some lists names, at most a dozen.
-func some(names []string) string {
+// some lists names without quotes, at most a dozen; an empty one is left out.
+func some(names []string) string { return joined(names, clip) }
+
+// Quoted lists user texts, at most a dozen: "a", "b".
+func Quoted(texts []string) string { return joined(texts, quote) }
+
+// There tells what there is, where something else was asked for.
+func There(texts []string) string {
+	switch len(texts) {
+	case 0:
+		return "there is none"
+	case 1:
+		return "there is " + Quoted(texts)
+	}
+	return "there are " + Quoted(texts)
+}
+
+// joined puts commas between texts that are shown in some way, at most a dozen.
+func joined(texts []string, show func(string) string) string {
 	const most = 12
-	quoted := make([]string, 0, most)
-	for _, name := range names[:min(len(names), most)] {
-		if name != "" {
-			quoted = append(quoted, clip(name))
+	shown := make([]string, 0, most+1)
+	for _, text := range texts[:min(len(texts), most)] {
+		if said := show(text); said != "" {
+			shown = append(shown, said)
 		}
 	}
-	if len(names) > most {
-		quoted = append(quoted, fmt.Sprintf("… (%d in all)", len(names)))
+	if len(texts) > most {
+		shown = append(shown, fmt.Sprintf("… (%d in all)", len(texts)))
 	}
-	return strings.Join(quoted, ", ")
+	return strings.Join(shown, ", ")
 }
 
 // clip shows a name without quotes.

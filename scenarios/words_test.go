@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -34,6 +35,14 @@ func TestQuotesShortenAndEscape(t *testing.T) {
 	assert.Equal(t, `"a\tb\u202e"`, quote("a\tb\u202e"))
 	assert.Equal(t, `"`+strings.Repeat("é", 60)+`"`, quote(strings.Repeat("é", 60)))
 	assert.Equal(t, `"`+strings.Repeat("é", 60)+`…"`, quote(strings.Repeat("é", 61)))
+}
+
+func TestListsAreText(t *testing.T) {
+	assert.Equal(t, "there is none", There(nil))
+	assert.Equal(t, `there is "a"`, There([]string{"a"}))
+	assert.Equal(t, `there are "a b", "c\td", ""`, There([]string{"a b", "c\td", ""}))
+	assert.Equal(t, strings.Repeat(`"a", `, 12)+"… (13 in all)", Quoted(slices.Repeat([]string{"a"}, 13)))
+	assert.Equal(t, "a, b", some([]string{"a", "", "b"}))
 }
 
 func TestALongLineIsShownAroundTheCaret(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 	"roofyears/lcc"
 	"roofyears/lcc/vary"
 	"roofyears/report"
+	"roofyears/scenarios"
 )
 
 // mapSteps is how many steps the page's map has in each direction.
@@ -64,5 +65,5 @@ func alternativeNamed(s *lcc.Study, command, flag, wanted string) (int, error) {
 	for i, a := range s.Alternatives {
 		names[i] = a.Name
 	}
-	return 0, usageError{command, fmt.Sprintf("--%s: there is no alternative %q; there are %q", flag, wanted, names)}
+	return 0, usageError{command, fmt.Sprintf("--%s: there is no alternative %q; %s", flag, wanted, scenarios.There(names))}
 }

@@ -8,6 +8,8 @@ import (
 	"unicode"
 
 	"github.com/urfave/cli/v2"
+
+	"roofyears/scenarios"
 )
 
 // stream holds the three standard streams.
@@ -167,5 +169,5 @@ func oneFile(ctx *cli.Context) (string, error) {
 	case 1:
 		return ctx.Args().First(), nil
 	}
-	return "", usageError{ctx.Command.Name, fmt.Sprintf("%s works on one file, not on %d: %q", ctx.Command.Name, ctx.NArg(), ctx.Args().Slice())}
+	return "", usageError{ctx.Command.Name, fmt.Sprintf("%s works on one file, not on %d: %s", ctx.Command.Name, ctx.NArg(), scenarios.Quoted(ctx.Args().Slice()))}
 }

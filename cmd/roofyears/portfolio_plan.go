@@ -9,6 +9,7 @@ import (
 	"roofyears/lcc"
 	"roofyears/lcc/plan"
 	"roofyears/report"
+	"roofyears/scenarios"
 	"roofyears/scenarios/portfolio"
 )
 
@@ -167,4 +168,16 @@ func (p *planning) remarks() []string {
 		}
 	}
 	return out
+}
+
+// idleColumns tells of columns that would bind a plan when none is made; ""
+// when there are none.
+func idleColumns(heads []string) string {
+	switch len(heads) {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("the column %q is carried through, and binds nothing without --plan", heads[0])
+	}
+	return fmt.Sprintf("the columns %s are carried through, and bind nothing without --plan", scenarios.Quoted(heads))
 }

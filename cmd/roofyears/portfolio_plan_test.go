@@ -179,8 +179,35 @@ func TestPlanKeepsWhatBindsARoof(t *testing.T) {
 	code, _, told := roofs(t, "id,Must do\na,2027\n", "--in", "csv", "--plan", "example:portfolio", "-")
 	assert.Equal(t, exitInput, code)
 	assert.Contains(t, told, `the column "Must do" would be carried through, and nothing bound by it; call it "must_do", or say --map "Must do=must_do"`)
-	_, out, _ := roofs(t, "id,must_do\na,2027\n", "--in", "csv", "example:portfolio", "-")
-	assert.Contains(t, out, "\na,,2027,", "without a plan the column is carried through")
+}
+
+// Without a plan such columns are carried through, which is told once.
+func TestColumnsThatBindNothing(t *testing.T) {
+	const one, several = "and binds nothing without --plan\n", "and bind nothing without --plan\n"
+	mapped := otherTemplate(t, "portfolio:\n", "portfolio:\n  columns: {Deadline: must_do}\n")
+	for _, c := range []struct {
+		head, template, said string
+		args                 []string
+	}{
+		{"must_do", "example:portfolio", `the column "must_do" is carried through, ` + one, nil},
+		{"must_do,only", "example:portfolio", `the columns "must_do", "only" are carried through, ` + several, nil},
+		{"Deadline", mapped, `the column "Deadline" is carried through, ` + one, nil},
+		{"Late", "example:portfolio", `the column "Late" is carried through, ` + one, []string{"--map", "Late=not_before"}},
+		{"Must do", "example:portfolio", "", nil},
+	} {
+		table := "id," + c.head + "\n"
+		carried := strings.Repeat(",soon", strings.Count(c.head, ",")+1)
+		code, out, told := roofs(t, table+"a"+carried+"\nb"+carried+"\n", append([]string{"--in", "csv", c.template, "-"}, c.args...)...)
+		assert.Equal(t, exitDone, code, told)
+		assert.Contains(t, out, "\na,"+carried+",", c.head)
+		assert.Equal(t, c.said != "", strings.Contains(told, "without --plan"), told)
+		if c.said != "" {
+			assert.Equal(t, 1, strings.Count(told, c.said), told)
+		}
+	}
+	code, _, told := roofs(t, "id,must_do\na,2027\n", "--in", "csv", "--plan", "example:portfolio", "-")
+	assert.Equal(t, exitDone, code)
+	assert.NotContains(t, told, "without --plan")
 }
 
 // Where no plan exists that is said, with why, and the rows have none.

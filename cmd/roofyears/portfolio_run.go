@@ -32,9 +32,7 @@ type roofRun struct {
 func newRoofRun(templates []portfolio.Template, name string, in io.Reader, o portfolio.Options, m portfolio.Meaning, want wanted) (*roofRun, error) {
 	r := &roofRun{}
 	var err error
-	if want.plans() {
-		m.Asked = planColumns
-	}
+	m.Asked, m.Idle = planColumns, !want.plans()
 	if r.table, err = portfolio.Open(name, in, o); err != nil {
 		return nil, err
 	}

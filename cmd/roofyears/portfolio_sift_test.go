@@ -210,3 +210,21 @@ func TestSiftingRefusesAChangedPage(t *testing.T) {
 	assert.True(t, browsertest.Eval[bool](p, `document.querySelector('#roofs').checkVisibility() && !`+live), "the page's own table is shown")
 	assert.Contains(t, strings.Join(p.ConsoleErrors(), "\n"), "add up to other totals")
 }
+
+// Areas that were converted are shown in hundredths, and the page adds up what
+// it shows.
+func TestAreasOfRoofsAreShownRounded(t *testing.T) {
+	page, _ := roofsPageFile(t, "id,name,roof.area\na,A,4000 m2\nb,B,4000 m2\nc,C,4000 m2\nd,D,3000.5 ft2\n", "--in", "csv", "example:portfolio", "-")
+	p := browsertest.Open(t, page, browsertest.Options{})
+	areas := map[string]string{}
+	for _, row := range tableRows(p, "roofs") {
+		areas[row["Id"]] = row["Plan area, ft²"]
+	}
+	total := "132,167.42" // the exact areas add up to 132,167.425…
+	assert.Equal(t, map[string]string{"a": "43,055.64", "b": "43,055.64", "c": "43,055.64", "d": "3,000.5", "": total}, areas)
+	assert.Contains(t, browsertest.Eval[string](p, `document.body.textContent`), "4 roofs, "+total+" ft² in plan")
+	s := browsertest.Eval[sifting](p, seen)
+	assert.True(t, strings.HasPrefix(s.Told, "All 4 roofs: "), s.Told)
+	assert.Equal(t, total, s.Foot["Plan area, ft²"])
+	assertQuiet(t, p)
+}

@@ -32,7 +32,7 @@ func TestRoofsOfSeveralTemplates(t *testing.T) {
 	code, out, told := roofs(t, "id,template,roof.area,systems.restoration.life\na,,9000,\nb,steep,8000,15\nc,steep,,\nd,flat,1,\n",
 		"--in", "csv", "--template", "steep="+steep, "example:portfolio", "-")
 	assert.Equal(t, exitInput, code)
-	assert.Contains(t, told, `template: there is no template "flat"; there are ["steep"], and the one of rows that name none`, "a row of no template is told")
+	assert.Contains(t, told, `template: there is no template "flat"; there is "steep", and the one of rows that name none`, "a row of no template is told")
 	_, one, _ := roofs(t, "id,roof.area,systems.restoration.life\na,9000,\n", "--in", "csv", "example:portfolio", "-")
 	_, two, _ := roofs(t, "id,roof.area,systems.restoration.life\nb,8000,15\nc,,\n", "--in", "csv", steep, "-")
 	own := func(out string, line int) []string { return strings.Split(strings.Split(out, "\n")[line], ",") }

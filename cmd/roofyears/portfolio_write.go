@@ -255,6 +255,11 @@ func (w *roofWriting) summary() {
 			fmt.Fprintf(w.told, "%s: %s empty, where the template's value holds\n", printable(head), cells(n))
 		}
 	}
+	if w.run.plan == nil {
+		if remark := idleColumns(w.run.columns.AskedHeads()); remark != "" {
+			fmt.Fprintln(w.told, printable(remark))
+		}
+	}
 	if slices.ContainsFunc(w.run.columns.Lays, func(l portfolio.Lay) bool { return l.File.Tax != nil }) {
 		fmt.Fprintln(w.told, "the figures are before tax; the roofs' own pages, of --pages, tell what is left after it")
 	}

@@ -58,6 +58,18 @@ func readmeBlocks(t *testing.T) [][]string {
 	return out
 }
 
+// The two commands that the README begins with run in the project's folder, and
+// leave nothing there that a commit would take up.
+func TestWhatReadmeWritesIsIgnored(t *testing.T) {
+	ignored, err := os.ReadFile("../../.gitignore")
+	require.NoError(t, err)
+	written := regexp.MustCompile(` -o (\S+)`).FindAllStringSubmatch(strings.Join(readmeBlocks(t)[0], "\n"), -1)
+	require.NotEmpty(t, written)
+	for _, file := range written {
+		assert.Contains(t, strings.Split(string(ignored), "\n"), "/"+file[1])
+	}
+}
+
 // Every command line of the README runs.
 func TestReadmeRuns(t *testing.T) {
 	root, err := filepath.Abs("../..")

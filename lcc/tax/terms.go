@@ -62,6 +62,11 @@ const (
 	WrittenOff             // deducted whole
 )
 
+var fateNames = [...]string{"", "kept", "written_off"}
+
+// String gives the name used in study files and answers; "" when none is stated.
+func (f Fate) String() string { return fateNames[f] }
+
 // Existing is the basis that is left of the roof that is there. It is deducted
 // in equal amounts over the years left.
 type Existing struct {

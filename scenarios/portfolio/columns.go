@@ -65,6 +65,9 @@ type Meaning struct {
 	// Asked are further names of columns that the caller reads itself. They are
 	// carried through too.
 	Asked []string
+	// Idle tells that the caller reads none of them this time, so that a head
+	// which is nearly such a name is an ordinary one.
+	Idle bool
 }
 
 // Compile finds what the columns of a table stand for in some templates, at
@@ -94,7 +97,11 @@ func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
 			c.Free, c.free = append(c.Free, head), append(c.free, i)
 			continue
 		}
-		if err := c.column(t, i, path, mapped, m.Asked); err != nil {
+		near := m.Asked
+		if m.Idle {
+			near = nil
+		}
+		if err := c.column(t, i, path, mapped, near); err != nil {
 			return nil, err
 		}
 	}
@@ -112,7 +119,7 @@ func Compile(templates []Template, t *Table, m Meaning) (*Columns, error) {
 func meanings(templates []Template, t *Table, m Meaning) (map[string]string, error) {
 	for head := range m.Map {
 		if !slices.Contains(t.Head, head) {
-			return nil, t.unreadable(0, "there is no column %q to map; there are %q", head, t.Head)
+			return nil, t.unreadable(0, "there is no column %q to map; %s", head, scenarios.There(t.Head))
 		}
 	}
 	meant := map[string]string{}
@@ -138,8 +145,8 @@ func (c *Columns) meantFor(head string, asked []string) string {
 	return ""
 }
 
-// column finds what one column stands for; asked are the names that the caller
-// reads itself.
+// column finds what one column stands for; asked are the names that a head may
+// not be nearly.
 func (c *Columns) column(t *Table, i int, path string, mapped bool, asked []string) error {
 	switch path {
 	case ID:
@@ -216,6 +223,17 @@ func (c *Columns) Inputs() []string {
 	var out []string
 	for _, i := range c.inputs {
 		out = append(out, c.head[i])
+	}
+	return out
+}
+
+// AskedHeads are the heads of the columns of Meaning.Asked that there are.
+func (c *Columns) AskedHeads() []string {
+	var out []string
+	for _, i := range c.asked {
+		if i >= 0 {
+			out = append(out, c.head[i])
+		}
 	}
 	return out
 }

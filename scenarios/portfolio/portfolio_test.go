@@ -139,7 +139,7 @@ func TestColumnsThatAreNone(t *testing.T) {
 		{example: "school", head: "id,roof.aera", said: `roofs: "roof.aera" is no input of the template; did you mean "roof.area"?`},
 		{example: "school", head: "id,x.y", said: `roofs: "x.y" is no input of the template`},
 		{example: "school", head: "id,size", m: map[string]string{"size": "roof.aera"}, said: `roofs: "roof.aera" is no input of the template; did you mean "roof.area"?`},
-		{example: "school", head: "id,size", m: map[string]string{"Size": "roof.area"}, said: `roofs: there is no column "Size" to map; there are ["id" "size"]`},
+		{example: "school", head: "id,size", m: map[string]string{"Size": "roof.area"}, said: `roofs: there is no column "Size" to map; there are "id", "size"`},
 		{example: "school", head: "id,size,roof.area", m: map[string]string{"size": "roof.area"}, said: `roofs: the columns "size" and "roof.area" are both roof.area`},
 		{example: "cold-store", head: "id,survey.roof_surface", said: `roofs: the column "survey.roof_surface" cannot be set: it follows from `},
 	} {

@@ -107,7 +107,7 @@ func (c *Columns) templateOf(row Row, to *Roof) *Reject {
 	}
 	reason := fmt.Sprintf("there is no template %q", name)
 	if near := len(names) > 0; near {
-		reason += fmt.Sprintf("; there are %q, and the one of rows that name none", names)
+		reason += fmt.Sprintf("; %s, and the one of rows that name none", scenarios.There(names))
 	} else {
 		reason += fmt.Sprintf("; say --template %s=FILE", name)
 	}

@@ -9,6 +9,8 @@ import (
 	"path"
 	"slices"
 	"strings"
+
+	"roofyears/scenarios"
 )
 
 // The limits of a workbook. The parts that are not needed, such as pictures,
@@ -233,10 +235,12 @@ func (w *workbook) find(main, wanted string) (string, error) {
 	}
 	switch {
 	case found != "":
+	case len(there) == 0:
+		return "", w.t.unreadable(0, "the workbook has no sheet of cells: save the table as .xlsx or as CSV UTF-8")
 	case wanted == "":
-		return "", w.t.unreadable(0, "the workbook has no sheet that is not hidden; there are %q: say --sheet", there)
+		return "", w.t.unreadable(0, "the workbook has no sheet that is not hidden; %s: say --sheet", scenarios.There(there))
 	default:
-		return "", w.t.unreadable(0, "there is no sheet %q; there are %q", wanted, there)
+		return "", w.t.unreadable(0, "there is no sheet %q; %s", wanted, scenarios.There(there))
 	}
 	if err := w.readTexts(ofKind(names, kinds, "sharedStrings")); err != nil {
 		return "", err

@@ -162,7 +162,10 @@ func TestWorkbooksThatCannotBeRead(t *testing.T) {
 		{[]byte("id,roof.area\n"), "", "roofs: the file is no .xlsx workbook: zip: not a valid zip file"},
 		{append(bytes.Clone(compound), make([]byte, 600)...), "", "roofs: the workbook is an old .xls or has a password: save it as .xlsx without a password"},
 		{zipped(t, map[string]string{"content.xml": "<a/>"}), "", "roofs: the zip file holds no .xlsx workbook: save the table as .xlsx or as CSV UTF-8"},
-		{packed(t, sheetHead), "Roof", `roofs: there is no sheet "Roof"; there are ["Hidden" "Roofs"]`},
+		{packed(t, sheetHead), "Roof", `roofs: there is no sheet "Roof"; there are "Hidden", "Roofs"`},
+		{listing(t, `<sheet name="a" id="s" state="hidden"/><sheet name="b" id="s" state="hidden"/>`), "", `roofs: the workbook has no sheet that is not hidden; there are "a", "b": say --sheet`},
+		{listing(t, `<sheet name="a" id="s" state="hidden"/>`), "b", `roofs: there is no sheet "b"; there is "a"`},
+		{listing(t, ""), "", "roofs: the workbook has no sheet of cells: save the table as .xlsx or as CSV UTF-8"},
 		{packed(t, `<row r="5"><c s="1"/></row>`), "", "roofs: the sheet is empty, expected a row of heads"},
 		{packed(t, `<row r="2"><c r="B2"><v>1</v></c></row>`), "", "roofs:2: column A has no head: the table begins in column A, and its head is the first row that is not blank"},
 		{packed(t, `<row r="2"><c r="A2" t="e"><v>#N/A</v></c></row>`), "", `roofs:2: A: the cell holds the error "#N/A"`},
@@ -185,6 +188,14 @@ func TestWorkbooksThatCannotBeRead(t *testing.T) {
 		require.ErrorAs(t, err, &known, c.said)
 		assert.Equal(t, c.said, known.Error())
 	}
+}
+
+// listing is a workbook with these sheets in its list.
+func listing(t *testing.T, list string) []byte {
+	return zipped(t, map[string]string{
+		"_rels/.rels": partRels, "xl/_rels/workbook.xml.rels": partLinks,
+		"xl/workbook.xml": "<workbook><sheets>" + list + "</sheets></workbook>",
+	})
 }
 
 // noise is digits that do not pack well.
