@@ -28,12 +28,22 @@ func (h *Hold) Always() bool {
 	return len(h.Within) == 1 && h.Within[0].FromTie == nil && h.Within[0].ToTie == nil
 }
 
+// Hold does one search; see TieSearch.Hold.
+func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.Decimal) (Hold, error) {
+	t, err := r.TieSearch()
+	if err != nil {
+		return Hold{}, err
+	}
+	return t.Hold(in, alternative, rivals, low, high)
+}
+
 // Hold finds where an alternative costs least of itself and its rivals as an
 // input goes from low to high. It fails where Ties does.
-func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.Decimal) (Hold, error) {
+func (t *TieSearch) Hold(in Ref, alternative int, rivals []int, low, high decimal.Decimal) (Hold, error) {
+	r := t.r
 	h := Hold{In: in, Rivals: rivals, Low: low, High: high}
 	for _, rival := range rivals {
-		ties, err := r.Ties(in, min(alternative, rival), max(alternative, rival), low, high)
+		ties, err := t.Ties(in, min(alternative, rival), max(alternative, rival), low, high)
 		if err != nil {
 			return h, err
 		}
@@ -44,10 +54,8 @@ func (r *Result) Hold(in Ref, alternative int, rivals []int, low, high decimal.D
 		}
 	}
 	slices.SortStableFunc(h.Ties, func(x, y Tie) int { return x.At.Cmp(y.At) })
-	p, err := r.probe(in, alternative, alternative)
-	if err != nil {
-		return h, err
-	}
+	p := t.probe(in, alternative, alternative)
+	defer p.leave()
 	lo, hi := low.InexactFloat64(), high.InexactFloat64()
 	if r.Study.feeds(in) {
 		lo, hi = r.Study.Enters(in).within(lo, hi)

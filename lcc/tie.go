@@ -1,7 +1,6 @@
 package lcc
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -32,78 +31,21 @@ func (t Tie) Crosses() bool { return t.Below != t.Above }
 // tiePlaces is how many decimals a break-even value carries.
 const tiePlaces = 12
 
-// Ties finds every break-even value of an input between two alternatives,
-// from low to high, in order. It proves that there are no others: a cost is
-// linear in an amount, a polynomial in 1 + a rate, and between two whole years
-// linear in the inverse of a life; see derivedTies for an input from which
-// others follow. The result's other inputs are held. It fails for an
-// input that the study does not have, for a range that is empty or outside what
-// its unit may be, and where EvaluateAt does.
-func (r *Result) Ties(in Ref, a, b int, low, high decimal.Decimal) ([]Tie, error) {
-	if !r.Study.has(in) || low.GreaterThan(high) {
-		return nil, fmt.Errorf("there is no such input, or its range is empty")
-	}
-	lo, hi := low.InexactFloat64(), high.InexactFloat64()
-	if r.Study.feeds(in) {
-		return r.derivedTies(in, a, b, lo, hi)
-	}
-	switch r.Study.Inputs[in].Unit {
-	case Rate:
-		if CheckRate(low) != nil || CheckRate(high) != nil {
-			return nil, fmt.Errorf("a rate from %s to %s is outside the range from over -50%% to 1000%%", low, high)
-		}
-		return r.rateTies(in, a, b, lo, hi), nil
-	case Years:
-		if lo <= 0 || high.GreaterThan(MaxLife) {
-			return nil, fmt.Errorf("lives from %s to %s are outside the range from over 0 to %s years", low, high, MaxLife)
-		}
-		return r.lifeTies(in, a, b, lo, hi)
-	case Area, Length, Count:
-		if lo < 0 || lo == 0 && r.Study.Inputs[in].Unit == Area {
-			return nil, fmt.Errorf("a quantity from %s is outside its range", low)
-		}
-	}
-	return r.amountTies(in, a, b, lo, hi)
-}
-
-// probe gives the difference of two alternatives' unrounded costs as one
-// input varies.
-type probe struct {
-	k    *Kernel
-	in   Ref
-	a, b int
-}
-
-func (r *Result) probe(in Ref, a, b int) (probe, error) {
-	k := r.Study.NewKernel()
-	err := k.LoadExact(r.Inputs)
-	return probe{k, in, a, b}, err
-}
-
-func (p probe) at(x float64) float64 {
-	p.k.Set(p.in, x)
-	return p.k.LCC(p.a) - p.k.LCC(p.b)
-}
-
 // amountTies solves a linear difference: no tie, or one. An input that changes
 // nothing gives none, even where the two always tie.
-func (r *Result) amountTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
-	p, err := r.probe(in, a, b)
-	if err != nil {
-		return nil, err
-	}
+func (p probe) amountTies(lo, hi float64) []Tie {
 	// Two well separated points, whatever the range asked.
 	span := math.Max(1, math.Max(math.Abs(lo), math.Abs(hi)))
 	f0, f1 := p.at(0.5*span), p.at(1.5*span)
 	slope := (f1 - f0) / span
 	if math.Abs(f1-f0) <= 1e-12*(math.Abs(f0)+math.Abs(f1)) {
-		return nil, nil
+		return nil
 	}
 	x := float64(0.5*span) - f0/slope
 	if x < lo || x > hi {
-		return nil, nil
+		return nil
 	}
-	return []Tie{tieAt(x, a, b, -slope, slope)}, nil
+	return []Tie{tieAt(x, p.a, p.b, -slope, slope)}
 }
 
 func tieAt(x float64, a, b int, before, after float64) Tie {
@@ -198,15 +140,16 @@ func (s *Study) growthIn(in Ref, line Line) int {
 
 // lifeTies goes through the whole years: within one, no work changes its
 // year and the difference is α + β/L, by the residual value alone; from one
-// to the next it jumps.
-func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
-	w, err := r.lifeWalk(in, a, b)
-	if err != nil {
-		return nil, err
+// to the next it jumps. A life that neither alternative comes to live changes
+// nothing, and so gives no tie.
+func (p probe) lifeTies(lo, hi float64) []Tie {
+	s := p.r.Study
+	if !p.k.lives(p.a, p.in) && !p.k.lives(p.b, p.in) {
+		return nil
 	}
-	p := w.p
-	for i := range r.Study.Alternatives { // a life shorter than a wait on it is none
-		if wait := r.Study.Alternatives[i].Wait; wait != nil && r.Study.Systems[wait.On].Life == in {
+	w := lifeWalk{p: p}
+	for i := range s.Alternatives { // a life shorter than a wait on it is none
+		if wait := s.Alternatives[i].Wait; wait != nil && s.Systems[wait.On].Life == p.in {
 			lo = math.Max(lo, float64(wait.Years))
 		}
 	}
@@ -220,7 +163,7 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 		start, end := p.clear(alpha+beta/math.Max(from, 1e-9)), p.clear(alpha+beta/to)
 		w.jump(from, start)
 		if start*end < 0 {
-			w.found = append(w.found, tieAt(-beta/alpha, a, b, start, end))
+			w.found = append(w.found, tieAt(-beta/alpha, p.a, p.b, start, end))
 			w.last, w.zero = end, false
 		}
 		w.reach(to, end)
@@ -228,31 +171,19 @@ func (r *Result) lifeTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
 			w.meet(-start, true)
 		}
 	}
-	return w.found, nil
+	return w.found
 }
 
 // lifeWalk follows the sign of a difference along a life.
 type lifeWalk struct {
-	p       probe
-	sweeper *Sweeper
-	places  int32
-	found   []Tie
-	last    float64 // the last difference that was not zero; 0 when there was none
-	at      float64 // the life at which it was so
-	zero    bool    // the difference has been zero since
-	met     float64 // the life from which on it has
-	jumped  bool    // and it came to that in a jump
-	near    bool    // see Tie.Near
-}
-
-// lifeWalk begins one along an input, for the costs of two alternatives.
-func (r *Result) lifeWalk(in Ref, a, b int) (lifeWalk, error) {
-	p, err := r.probe(in, a, b)
-	if err != nil {
-		return lifeWalk{}, err
-	}
-	sweeper, err := r.Sweeper()
-	return lifeWalk{p: p, sweeper: sweeper, places: r.Study.About.Digits}, err
+	p      probe
+	found  []Tie
+	last   float64 // the last difference that was not zero; 0 when there was none
+	at     float64 // the life at which it was so
+	zero   bool    // the difference has been zero since
+	met    float64 // the life from which on it has
+	jumped bool    // and it came to that in a jump
+	near   bool    // see Tie.Near
 }
 
 // jump comes to the difference just above a life.
@@ -303,21 +234,11 @@ func (w *lifeWalk) step(life, now float64) {
 	tie := tieAt(life, w.p.a, w.p.b, w.last, now)
 	tie.Step, tie.Near = true, w.near
 	if w.near {
-		tie.GapAt, tie.GapNext = w.beside(life)
+		tie.GapAt, tie.GapNext = w.p.beside(life)
 	} else {
-		tie.GapAt, tie.GapNext = w.gap(life), w.gap(life+1)
+		tie.GapAt, tie.GapNext = w.p.gap(life), w.p.gap(life+1)
 	}
 	w.found = append(w.found, tie)
-}
-
-// gap is what A costs more than B at a life, in the ledger's cents.
-func (w *lifeWalk) gap(life float64) decimal.Decimal {
-	if w.sweeper.Set(w.p.in, decimal.NewFromFloat(life)) == nil {
-		if costs, err := w.sweeper.Costs(); err == nil {
-			return costs[w.p.a].Sub(costs[w.p.b])
-		}
-	}
-	return decimal.NewFromFloat(w.p.at(life)).Round(w.places)
 }
 
 // clear takes a difference that is nothing but rounding for zero.

@@ -3,8 +3,6 @@ package lcc
 import (
 	"math"
 	"slices"
-
-	"github.com/shopspring/decimal"
 )
 
 // An input from which others follow acts through them: through packs, whose
@@ -15,23 +13,18 @@ import (
 // difference is convex or concave in t: it has no zero, one or two.
 
 // derivedTies finds the break-even values of such an input.
-func (r *Result) derivedTies(in Ref, a, b int, lo, hi float64) ([]Tie, error) {
-	w, err := r.lifeWalk(in, a, b)
-	if err != nil {
-		return nil, err
-	}
-	w.near = true
-	d := derivedWalk{lifeWalk: w, way: r.Study.Enters(in)}
+func (p probe) derivedTies(lo, hi float64) []Tie {
+	d := derivedWalk{lifeWalk: lifeWalk{p: p, near: true}, way: p.r.Study.Enters(p.in)}
 	lo, hi = d.way.within(lo, hi)
 	if lo >= hi {
-		return nil, nil
+		return nil
 	}
-	d.affected = d.p.k.affectedBy(in)
+	d.affected = p.k.affectedBy(p.in)
 	for i := range d.affected {
 		d.lives = d.lives || d.affected[i].life
 	}
 	d.stretch(lo, hi, 12)
-	return d.found, nil
+	return d.found
 }
 
 // stretch walks a range: whole where the difference is proved to keep its
@@ -272,11 +265,4 @@ func (d *derivedWalk) dip(f func(float64) float64, lo, hi, start, end float64) f
 		}
 	}
 	return halfway(lo, hi)
-}
-
-// beside is what A costs more than B just below and just above a jump, in the
-// ledger's cents.
-func (w *lifeWalk) beside(x float64) (below, above decimal.Decimal) {
-	step := float64(1e-9 * max(1, math.Abs(x)))
-	return w.gap(x - step), w.gap(x + step)
 }

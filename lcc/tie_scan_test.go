@@ -94,3 +94,12 @@ func (t Tie) before(x float64) bool {
 	}
 	return at <= x
 }
+
+// probe is one of a search of its own.
+func (r *Result) probe(in Ref, a, b int) (probe, error) {
+	t, err := r.TieSearch()
+	if err != nil {
+		return probe{}, err
+	}
+	return t.probe(in, a, b), nil
+}

@@ -91,10 +91,14 @@ func at(w *lcc.Sweeper, in lcc.Ref, x decimal.Decimal, among []int) (Point, erro
 }
 
 func ties(r *lcc.Result, g Range) ([]lcc.Tie, error) {
+	search, err := r.TieSearch()
+	if err != nil {
+		return nil, err
+	}
 	var out []lcc.Tie
 	for a := range r.Alternatives {
 		for b := a + 1; b < len(r.Alternatives); b++ {
-			found, err := r.Ties(g.In, a, b, g.From, g.To)
+			found, err := search.Ties(g.In, a, b, g.From, g.To)
 			if err != nil {
 				return nil, err
 			}

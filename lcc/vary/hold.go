@@ -11,13 +11,17 @@ import (
 // others held, before the answer changes. What follows from other inputs does
 // not move by itself. It fails where lcc.Result.Ties does.
 func Holds(r *lcc.Result, alternative int, rivals []int) ([]lcc.Hold, error) {
+	search, err := r.TieSearch()
+	if err != nil {
+		return nil, err
+	}
 	var out []lcc.Hold
 	for i := range r.Study.Inputs {
 		if r.Study.IsDerived(lcc.Ref(i)) {
 			continue // it moves with what it follows from
 		}
 		low, high := span(r, lcc.Ref(i))
-		h, err := r.Hold(lcc.Ref(i), alternative, rivals, low, high)
+		h, err := search.Hold(lcc.Ref(i), alternative, rivals, low, high)
 		if err != nil {
 			return nil, err
 		}

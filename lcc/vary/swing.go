@@ -39,9 +39,13 @@ func Swings(r *lcc.Result) ([]Swing, error) {
 	if r.Answer.RunnerUp < 0 {
 		return nil, nil
 	}
+	w, err := r.Sweeper()
+	if err != nil {
+		return nil, err
+	}
 	var out []Swing
 	for i := range r.Study.Inputs {
-		s, found, err := swing(r, lcc.Ref(i))
+		s, found, err := swing(r, w, lcc.Ref(i))
 		if err != nil {
 			return nil, err
 		}
@@ -88,17 +92,21 @@ func Ends(r *lcc.Result, in lcc.Ref) (from, to decimal.Decimal) {
 	return r.Inputs[in], r.Inputs[in]
 }
 
-func swing(r *lcc.Result, in lcc.Ref) (Swing, bool, error) {
+// swing moves one input of a sweeper, and puts it back.
+func swing(r *lcc.Result, w *lcc.Sweeper, in lcc.Ref) (Swing, bool, error) {
 	low, high, quantiles, found := StatedEnds(&r.Study.Inputs[in])
 	if !found {
 		return Swing{}, false, nil
 	}
 	s := Swing{In: in, Quantiles: quantiles}
 	var err error
-	if s.Low, err = end(r, in, low); err != nil {
+	if s.Low, err = end(r, w, in, low); err != nil {
 		return s, false, err
 	}
-	if s.High, err = end(r, in, high); err != nil {
+	if s.High, err = end(r, w, in, high); err != nil {
+		return s, false, err
+	}
+	if err := w.Set(in, r.Inputs[in]); err != nil {
 		return s, false, err
 	}
 	reach := []decimal.Decimal{r.Answer.Margin}
@@ -112,11 +120,7 @@ func swing(r *lcc.Result, in lcc.Ref) (Swing, bool, error) {
 	return s, true, nil
 }
 
-func end(r *lcc.Result, in lcc.Ref, x decimal.Decimal) (End, error) {
-	w, err := r.Sweeper()
-	if err != nil {
-		return End{}, err
-	}
+func end(r *lcc.Result, w *lcc.Sweeper, in lcc.Ref, x decimal.Decimal) (End, error) {
 	p, err := at(w, in, x, r.Study.Eligible())
 	e := End{Value: x, Lowest: p.Lowest, Problem: p.Problem}
 	if p.Problem == "" && err == nil {
