@@ -106,7 +106,7 @@ type usageError struct{ command, text string }
 func (e usageError) Error() string { return e.text }
 
 func newApp(std stream) *cli.App {
-	c := commands{std}
+	c := commands{std, &filesRead{}}
 	app := &cli.App{
 		Name:      name,
 		Usage:     "compare what keeping, restoring, roofing over and tearing off a roof cost over the years",
@@ -140,7 +140,10 @@ func newApp(std stream) *cli.App {
 }
 
 // commands are the subcommands; each has a file of its own.
-type commands struct{ std stream }
+type commands struct {
+	std  stream
+	took *filesRead // what the command has read
+}
 
 func onUsageError(ctx *cli.Context, err error, _ bool) error {
 	e := usageError{text: err.Error()}

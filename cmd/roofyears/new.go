@@ -54,7 +54,7 @@ func (c commands) newCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			err = c.write(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
+			err = c.write(path, func(w io.Writer) error { _, err := w.Write(src.Text); return err })
 			for name, data := range also {
 				if err == nil {
 					err = replaceFile(name, data)

@@ -18,9 +18,9 @@ import (
 // given: aside first, then renamed into place, so that a failure leaves what
 // was there before and no half-written file. A file that was read to make the
 // result is never written over.
-func (c commands) write(path, from string, write func(io.Writer) error) error {
-	if path != "" && path != "-" && sameFile(path, from) {
-		return usageError{text: fmt.Sprintf("%s is the file that was read; name another one to write", path)}
+func (c commands) write(path string, write func(io.Writer) error) error {
+	if err := c.took.refuse("", path); err != nil {
+		return err
 	}
 	var b bytes.Buffer
 	if err := write(&b); err != nil {
@@ -31,13 +31,6 @@ func (c commands) write(path, from string, write func(io.Writer) error) error {
 		return err
 	}
 	return replaceFile(path, b.Bytes())
-}
-
-// sameFile tells whether two names, or links, lead to one file.
-func sameFile(a, b string) bool {
-	x, errA := os.Stat(a)
-	y, errB := os.Stat(b)
-	return errA == nil && errB == nil && os.SameFile(x, y)
 }
 
 // replaceFile writes a file whole or not at all; see openAside.

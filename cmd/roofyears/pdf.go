@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"net/url"
 	"os"
 	"os/exec"
@@ -17,8 +18,8 @@ var browsers = []string{"chromium", "chromium-browser", "google-chrome", "google
 // printing is how long a page may take to print.
 const printing = 2 * time.Minute
 
-// printPDF prints a page to a file through a Chromium on this machine.
-func printPDF(page []byte, target string) error {
+// printPDF prints a page as a PDF file through a Chromium on this machine.
+func printPDF(w io.Writer, page []byte) error {
 	browser, err := findBrowser()
 	if err != nil {
 		return err
@@ -45,7 +46,8 @@ func printPDF(page []byte, target string) error {
 	if missing != nil {
 		return fmt.Errorf("%s did not print the page: %w", browser, errors.Join(err, lastLine(said)))
 	}
-	return replaceFile(target, data)
+	_, err = w.Write(data)
+	return err
 }
 
 func findBrowser() (string, error) {
