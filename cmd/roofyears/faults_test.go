@@ -221,3 +221,23 @@ func TestNothingOfTheSystemIsNeeded(t *testing.T) {
 		assert.Regexp(t, `^roofyears: .*(is no ordinary file; the result was not written|no such file or directory|permission denied|operation not permitted|read-only file system)\n$`, told)
 	}
 }
+
+// A file that is new may be read by whom the user's mask lets; one that was
+// there keeps its mode.
+func TestWhoMayReadWhatIsWritten(t *testing.T) {
+	for _, c := range []struct {
+		mask                  string
+		file, folder, answers os.FileMode
+	}{{"022", 0o644, 0o755, 0o600}, {"002", 0o664, 0o775, 0o660}, {"077", 0o600, 0o700, 0o644}} {
+		dir := earlierFiles(t)
+		require.NoError(t, os.Chmod(filepath.Join(dir, "answers.csv"), c.answers))
+		require.NoError(t, os.Remove(filepath.Join(dir, "roofs.html")))
+		code, _, told := inFolder(t, dir, exec.Command("sh", append([]string{"-c", "umask " + c.mask + ` && exec "$0" "$@"`, built(t)}, faultRun(firstRoofs(t, 1))...)...))
+		require.Equal(t, exitDone, code, told)
+		for file, want := range map[string]os.FileMode{"roofs.html": c.file, "pages/R01.html": c.file, "pages": c.folder, "answers.csv": c.answers} {
+			info, err := os.Stat(filepath.Join(dir, file))
+			require.NoError(t, err)
+			assert.Equal(t, want, info.Mode().Perm(), "%s under %s", file, c.mask)
+		}
+	}
+}

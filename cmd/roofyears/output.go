@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 
@@ -50,7 +51,7 @@ func replaceFile(path string, data []byte) error {
 type aside struct {
 	f    *os.File
 	path string
-	mode os.FileMode
+	mode os.FileMode // of the file that was there before; 0 when there was none
 }
 
 // openAside begins to write a file, which is there whole once it is committed,
@@ -58,7 +59,7 @@ type aside struct {
 // it does; a device, a pipe, a folder, a link to nothing or a file that may not
 // be written is refused.
 func openAside(path string) (*aside, error) {
-	a := &aside{path: path, mode: 0o644}
+	a, made := &aside{path: path}, os.FileMode(0o666)
 	if _, err := os.Lstat(path); err == nil {
 		if a.path, err = filepath.EvalSymlinks(path); err != nil {
 			return nil, fmt.Errorf("writing %s: %w", path, cause(err))
@@ -73,12 +74,25 @@ func openAside(path string) (*aside, error) {
 		if a.mode = a.mode.Perm(); a.mode&0o222 == 0 || !writable(a.path) {
 			return nil, fmt.Errorf("%s may not be written; it was left as it is", a.path)
 		}
+		made = a.mode
 	}
 	var err error
-	if a.f, err = os.CreateTemp(filepath.Dir(a.path), ".roofyears-*"); err != nil {
+	if a.f, err = createBeside(a.path, made); err != nil {
 		return nil, fmt.Errorf("writing %s: %w", a.path, cause(err))
 	}
 	return a, nil
+}
+
+// createBeside makes a new file in the folder of another. As with every new file,
+// the system takes from its mode what the user's mask forbids.
+func createBeside(path string, mode os.FileMode) (*os.File, error) {
+	for {
+		name := fmt.Sprintf(".roofyears-%08x", rand.Uint32())
+		f, err := os.OpenFile(filepath.Join(filepath.Dir(path), name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		if !errors.Is(err, fs.ErrExist) {
+			return f, err
+		}
+	}
 }
 
 // writable tells whether a file may be written: renaming alone would put
@@ -99,8 +113,11 @@ func (a *aside) Write(b []byte) (int, error) {
 
 // commit puts the file into its place.
 func (a *aside) commit() error {
-	err := errors.Join(a.f.Chmod(a.mode), a.f.Sync(), a.f.Close())
-	if err == nil {
+	var err error
+	if a.mode != 0 {
+		err = a.f.Chmod(a.mode)
+	}
+	if err = errors.Join(err, a.f.Sync(), a.f.Close()); err == nil {
 		err = os.Rename(a.f.Name(), a.path)
 	}
 	if err != nil {

@@ -26,7 +26,7 @@ func (c commands) pages(ctx *cli.Context, folder string, paths []string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	if err := os.MkdirAll(folder, 0o777); err != nil {
 		return err
 	}
 	for _, path := range paths {

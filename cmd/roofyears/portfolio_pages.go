@@ -119,7 +119,7 @@ func (w *roofWriting) apart(folder string, names []string) error {
 // first page that cannot be written ends it: the disk that is full for one is
 // full for all.
 func (w *roofWriting) writePages(ctx context.Context, folder string, names []string) error {
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	if err := os.MkdirAll(folder, 0o777); err != nil {
 		return err
 	}
 	going, fail := context.WithCancelCause(ctx)
