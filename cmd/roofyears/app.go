@@ -81,7 +81,13 @@ func told(w io.Writer, err error) int {
 		fmt.Fprintf(w, "see %q\n", strings.TrimSpace(name+" help "+usage.command))
 		return exitUsage
 	}
-	fmt.Fprintf(w, "%s: %s\n", name, printable(err.Error()))
+	all := []error{err}
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		all = several.Unwrap()
+	}
+	for _, one := range all {
+		fmt.Fprintf(w, "%s: %s\n", name, printable(one.Error()))
+	}
 	return exitFailure
 }
 

@@ -93,14 +93,16 @@ func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 	return err
 }
 
+// interruptions are the signals by which somebody ends a run.
+var interruptions = []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
+
 // ending are the signals upon which a run puts its files away and ends. A pipe
 // that nobody reads any more ends one that has no files by itself.
 func ending(to roofFilesOut) []os.Signal {
-	signals := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
 	if to != (roofFilesOut{rows: to.rows}) {
-		signals = append(signals, syscall.SIGPIPE)
+		return append([]os.Signal{syscall.SIGPIPE}, interruptions...)
 	}
-	return signals
+	return interruptions
 }
 
 // end commits a file when it is whole, and discards it otherwise; nil is none.
@@ -205,11 +207,11 @@ func (w *roofWriting) gathered(ctx context.Context) (err error) {
 		return nil
 	}
 	names := roofFiles(w.ids())
-	if w.run.page != nil {
-		w.linkPages(names)
-	}
 	if err := w.apart(w.run.pages, names); err != nil {
 		return err
+	}
+	if w.run.page != nil {
+		w.linkPages(names)
 	}
 	return w.writePages(ctx, w.run.pages, names)
 }
