@@ -83,7 +83,13 @@ func told(w io.Writer, err error) int {
 		fmt.Fprintf(w, "see %q\n", strings.TrimSpace(name+" help "+usage.command))
 		return exitUsage
 	}
-	fmt.Fprintf(w, "%s: %s\n", name, printable(err.Error()))
+	all := []error{err}
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		all = several.Unwrap()
+	}
+	for _, one := range all {
+		fmt.Fprintf(w, "%s: %s\n", name, printable(one.Error()))
+	}
 	return exitFailure
 }
 
@@ -108,7 +114,7 @@ type usageError struct{ command, text string }
 func (e usageError) Error() string { return e.text }
 
 func newApp(std stream) *cli.App {
-	c := commands{std}
+	c := commands{std, &filesRead{}}
 	app := &cli.App{
 		Name:      name,
 		Usage:     "compare what keeping, restoring, roofing over and tearing off a roof cost over the years",
@@ -142,7 +148,10 @@ func newApp(std stream) *cli.App {
 }
 
 // commands are the subcommands; each has a file of its own.
-type commands struct{ std stream }
+type commands struct {
+	std  stream
+	took *filesRead // what the command has read
+}
 
 func onUsageError(ctx *cli.Context, err error, _ bool) error {
 	e := usageError{text: err.Error()}

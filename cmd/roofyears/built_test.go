@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 
@@ -24,10 +25,11 @@ func built(t testing.TB) string {
 
 var compiled = sync.OnceValues(func() (string, error) { return compile("") })
 
-// compile builds the command for a processor, "" for that of the machine.
-func compile(processor string) (string, error) {
-	path := filepath.Join(programs, name+processor)
-	cmd := exec.Command("go", "build", "-trimpath", "-o", path, ".")
+// compile builds the command for a processor, "" for that of the machine, with
+// further flags of the compiler if need be.
+func compile(processor string, flags ...string) (string, error) {
+	path := filepath.Join(programs, fmt.Sprintf("%s%s%d", name, processor, len(flags)))
+	cmd := exec.Command("go", slices.Concat([]string{"build", "-trimpath", "-o", path}, flags, []string{"."})...)
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
 	if processor != "" {
 		cmd.Env = append(cmd.Env, "GOARCH="+processor)

@@ -48,7 +48,7 @@ func (c commands) completionCommand() *cli.Command {
 			if script == "" {
 				return usageError{"completion", fmt.Sprintf("there is no completion for %q; there are %s", ctx.Args().First(), strings.Join(shells, ", "))}
 			}
-			return c.write("", "", func(w io.Writer) error { _, err := io.WriteString(w, script); return err })
+			return c.write("", func(w io.Writer) error { _, err := io.WriteString(w, script); return err })
 		},
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -31,6 +32,8 @@ var everyWriter = [][]string{
 	{"portfolio", "--plan", "--page", "plan.html", "--summary", "plan.json", "-o", "plan.csv", "example:portfolio", "example:portfolio"},
 	{"portfolio", "--trials", "500", "--page", "roofs.html", "--summary", "roofs.json", "-o", "roofs.ndjson", "example:portfolio", "example:portfolio"},
 	{"portfolio", "-o", "roofs.xlsx", "example:portfolio", "example:portfolio"},
+	{"workbook", "-o", "cold-store.xlsx", "example:cold-store"},
+	{"takeoff", "--json", "-o", "take-off.json", "example:cold-store"},
 }
 
 // sums runs all of them in a folder, behind a program that runs programs if
@@ -56,7 +59,7 @@ func sums(t *testing.T, dir string, env []string, command ...string) map[string]
 func TestTheSameBytesEverywhere(t *testing.T) {
 	program := built(t)
 	want := sums(t, t.TempDir(), []string{"GOMAXPROCS=1", "TZ=UTC", "LANG=C"}, program)
-	require.Len(t, want, 16)
+	require.Len(t, want, 18)
 	elsewhere := filepath.Join(t.TempDir(), "ein Ordner, anderswo")
 	require.NoError(t, os.Mkdir(elsewhere, 0o700))
 	for _, run := range []struct {
@@ -109,4 +112,83 @@ func TestNoProductIsAddedWithoutBeingRounded(t *testing.T) {
 			t.Errorf("%s: a product is added without being rounded: write float64(a*b)", found[1])
 		}
 	}
+}
+
+// otherClock is put into the standard library in place of its clock: it is as
+// many years ahead as the environment says, or behind, and some months.
+const otherClock = `
+func Now() Time {
+	said, _ := syscall.Getenv("ROOFYEARS_TEST_YEARS")
+	years, err := atoi(said)
+	if err != nil {
+		panic("years: " + said)
+	}
+	return clock().AddDate(years, 5, 3)
+}
+
+func clock() Time {
+`
+
+// withOtherClock builds the command with a clock that can be set.
+func withOtherClock(t *testing.T) string {
+	t.Helper()
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	require.NoError(t, err)
+	original := filepath.Join(strings.TrimSpace(string(root)), "src", "time", "time.go")
+	text := string(mustRead(t, original))
+	const head, imports = "\nfunc Now() Time {\n", "\nimport (\n"
+	require.Equal(t, 1, strings.Count(text, head), original)
+	require.Equal(t, 1, strings.Count(text, imports), original)
+	text = strings.Replace(strings.Replace(text, head, otherClock, 1), imports, imports+"\t\"syscall\"\n", 1)
+	dir := t.TempDir()
+	changed, overlay := filepath.Join(dir, "time.go"), filepath.Join(dir, "overlay.json")
+	require.NoError(t, os.WriteFile(changed, []byte(text), 0o600))
+	require.NoError(t, os.WriteFile(overlay, fmt.Appendf(nil, `{"Replace": {%q: %q}}`, original, changed), 0o600))
+	program, err := compile("", "-overlay", overlay)
+	require.NoError(t, err)
+	return program
+}
+
+// The clock changes no byte of any result, be it before the first year that a
+// zip file knows or after the last.
+func TestTheSameBytesAtAnyTime(t *testing.T) {
+	want := sums(t, t.TempDir(), nil, built(t))
+	program := withOtherClock(t)
+	for _, years := range []string{"-70", "120"} {
+		assert.Equal(t, want, sums(t, t.TempDir(), []string{"ROOFYEARS_TEST_YEARS=" + years}, program), years)
+	}
+	cmd := exec.Command(program, "compare", "example:school")
+	cmd.Env = []string{"ROOFYEARS_TEST_YEARS=some"}
+	code, _, told := inFolder(t, t.TempDir(), cmd)
+	assert.NotEqual(t, exitDone, code, "the other clock is the one that is linked")
+	assert.Contains(t, told, "panic: years: some")
+}
+
+// Nor does the time at which a file was last changed: that of the input, or of
+// what is replaced.
+func TestTheSameBytesOfOldAndNewFiles(t *testing.T) {
+	dir := t.TempDir()
+	file := func(name string) string { return filepath.Join(dir, name) }
+	inDir := func(args ...string) {
+		code, _, told := inFolder(t, dir, exec.Command(built(t), args...))
+		require.Equal(t, exitDone, code, told)
+	}
+	inDir("new", "--example", "portfolio", "template.yaml")
+	var first map[string]string
+	for _, year := range []int{1960, 1979, 2026, 2200} {
+		at := time.Date(year, 3, 1, 1, 2, 3, 0, time.UTC)
+		for name := range filesIn(t, dir) {
+			require.NoError(t, os.Chtimes(file(name), at, at))
+		}
+		inDir("report", "--trials", "100", "-o", "page.html", "template.yaml")
+		inDir("workbook", "-o", "study.xlsx", "template.yaml")
+		inDir("portfolio", "--page", "roofs.html", "--summary", "roofs.json", "-o", "roofs.xlsx", "template.yaml", "portfolio.csv")
+		inDir("portfolio", "-o", "roofs.csv", "template.yaml", "portfolio.csv")
+		found := filesIn(t, dir)
+		if first == nil {
+			first = found
+		}
+		assert.Equal(t, first, found, "files of the year %d", year)
+	}
+	assert.Len(t, first, 8)
 }

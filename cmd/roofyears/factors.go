@@ -45,7 +45,7 @@ func (c commands) factorsCommand() *cli.Command {
 			if years < 1 || years > lcc.MaxPeriod {
 				return usageError{"factors", fmt.Sprintf("--years is %d, expected 1 to %d", years, lcc.MaxPeriod)}
 			}
-			return c.write("", "", func(w io.Writer) error {
+			return c.write("", func(w io.Writer) error {
 				return text.Write(w, report.Factors(d, e, years), c.terminal())
 			})
 		},

@@ -221,3 +221,96 @@ func TestNothingOfTheSystemIsNeeded(t *testing.T) {
 		assert.Regexp(t, `^roofyears: .*(is no ordinary file; the result was not written|no such file or directory|permission denied|operation not permitted|read-only file system)\n$`, told)
 	}
 }
+
+// A file that is new may be read by whom the user's mask lets; one that was
+// there keeps its mode.
+func TestWhoMayReadWhatIsWritten(t *testing.T) {
+	for _, c := range []struct {
+		mask                  string
+		file, folder, answers os.FileMode
+	}{{"022", 0o644, 0o755, 0o600}, {"002", 0o664, 0o775, 0o660}, {"077", 0o600, 0o700, 0o644}} {
+		dir := earlierFiles(t)
+		require.NoError(t, os.Chmod(filepath.Join(dir, "answers.csv"), c.answers))
+		require.NoError(t, os.Remove(filepath.Join(dir, "roofs.html")))
+		code, _, told := inFolder(t, dir, exec.Command("sh", append([]string{"-c", "umask " + c.mask + ` && exec "$0" "$@"`, built(t)}, faultRun(firstRoofs(t, 1))...)...))
+		require.Equal(t, exitDone, code, told)
+		for file, want := range map[string]os.FileMode{"roofs.html": c.file, "pages/R01.html": c.file, "pages": c.folder, "answers.csv": c.answers} {
+			info, err := os.Stat(filepath.Join(dir, file))
+			require.NoError(t, err)
+			assert.Equal(t, want, info.Mode().Perm(), "%s under %s", file, c.mask)
+		}
+	}
+}
+
+// browserThat makes a program under a browser's name, whose script has in $out
+// where the page is to be printed, and tells the environment to find it in.
+func browserThat(t *testing.T, script string) (env []string, temporary string) {
+	t.Helper()
+	folder, temporary := t.TempDir(), t.TempDir()
+	text := "#!/bin/sh\nfor a; do case $a in --print-to-pdf=*) out=${a#*=} ;; esac; done\n" + script + "\n"
+	require.NoError(t, os.WriteFile(filepath.Join(folder, browsers[0]), []byte(text), 0o700))
+	return []string{"PATH=" + folder + ":" + os.Getenv("PATH"), "TMPDIR=" + temporary}, temporary
+}
+
+// A page that a browser did not print to its end is not put in the place of an
+// earlier one.
+func TestAPageThatIsPrintedToHalf(t *testing.T) {
+	for script, said := range map[string]string{
+		`printf '%%PDF-1.4 half' > "$out"`:                                                 "printed the page to half; is there room in ",
+		`printf '%%PDF-1.4 %%%%EOF' > "$out"; echo a first line; echo no room >&2; exit 1`: "did not print the page: no room\n",
+		`exit 1`: "did not print the page: exit status 1\n",
+		`exit 0`: "did not print the page: open ",
+	} {
+		dir := earlierFiles(t)
+		cmd := exec.Command(built(t), "report", "example:school", "--pdf", "roofs.html")
+		var temporary string
+		cmd.Env, temporary = browserThat(t, script)
+		code, _, told := inFolder(t, dir, cmd)
+		assert.Equal(t, exitFailure, code, script)
+		assert.Contains(t, told, said)
+		assert.Equal(t, earlier, filesIn(t, dir), script)
+		assert.Empty(t, filesIn(t, temporary), script)
+	}
+}
+
+// Whoever ends the command while it prints ends the browser, and nothing is left
+// of either.
+func TestInterruptedWhilePrinting(t *testing.T) {
+	dir := earlierFiles(t)
+	cmd := exec.Command(built(t), "report", "example:school", "--pdf", "roofs.html")
+	var temporary string
+	cmd.Env, temporary = browserThat(t, `kill -TERM $PPID; exec sleep 600`)
+	code, _, told := inFolder(t, dir, cmd)
+	assert.Equal(t, exitFailure, code)
+	assert.Equal(t, "roofyears: interrupted\n", told)
+	assert.Equal(t, earlier, filesIn(t, dir))
+	left, err := os.ReadDir(temporary)
+	require.NoError(t, err)
+	assert.Empty(t, left)
+}
+
+// To print needs neither a home nor anything else but a browser and a folder for
+// temporary files, in which nothing stays.
+func TestPrintingNeedsNoHome(t *testing.T) {
+	dir, temporary := earlierFiles(t), t.TempDir()
+	for folder, want := range map[string]int{temporary: exitDone, filepath.Join(temporary, "gone"): exitFailure} {
+		cmd := exec.Command(built(t), "report", "example:school", "--pdf", "page.pdf")
+		cmd.Env = []string{"PATH=" + os.Getenv("PATH"), "TMPDIR=" + folder}
+		code, _, told := inFolder(t, dir, cmd)
+		assert.Equal(t, want, code, told)
+		if want == exitFailure {
+			assert.Equal(t, "roofyears: printing needs a folder for temporary files, and "+folder+" is none: no such file or directory\n", told)
+		}
+	}
+	left, err := os.ReadDir(temporary)
+	require.NoError(t, err)
+	assert.Empty(t, left)
+	assert.Regexp(t, `(?s)^%PDF-.*%%EOF\s*$`, filesIn(t, dir)["page.pdf"])
+}
+
+// What fails of several files is told line by line.
+func TestSeveralFailuresAreToldEach(t *testing.T) {
+	var said bytes.Buffer
+	assert.Equal(t, exitFailure, told(&said, errors.Join(errors.New("writing a: no room"), errors.New("writing b\n: no room"))))
+	assert.Equal(t, "roofyears: writing a: no room\nroofyears: writing b�: no room\n", said.String())
+}

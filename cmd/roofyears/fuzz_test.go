@@ -114,7 +114,7 @@ func FuzzPage(f *testing.F) {
 		require.NoError(t, writer.Write(&page, doc))
 		checkPolicy(t, page.Bytes())
 		var out, told bytes.Buffer
-		c := commands{stream{nil, &out, &told}}
+		c := commands{std: stream{nil, &out, &told}}
 		require.NoError(t, c.verify("fuzz.html", page.Bytes()), told.String())
 	})
 }
@@ -147,7 +147,7 @@ func FuzzVerify(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text []byte) {
 		text = carriedTrials.ReplaceAllFunc(text, fewTrials)
 		var out, said bytes.Buffer
-		code := told(&said, commands{stream{nil, &out, &said}}.verify("fuzz.html", text))
+		code := told(&said, commands{std: stream{nil, &out, &said}}.verify("fuzz.html", text))
 		switch proof := strings.HasPrefix(out.String(), proved); {
 		case code == exitDone && proof:
 		case code == exitInput && !proof && said.Len() > 0:

@@ -50,15 +50,21 @@ func killedAfter(t *testing.T, dir string, wait time.Duration, args []string) {
 	_ = cmd.Wait()
 }
 
+// firstRoofs writes a table of the first so many roofs of the example.
+func firstRoofs(t *testing.T, n int) string {
+	t.Helper()
+	table, _ := scenarios.ExampleTable(scenarios.PortfolioExample)
+	lines := strings.SplitAfter(string(table.Text), "\n")
+	path := filepath.Join(t.TempDir(), "roofs.csv")
+	require.NoError(t, os.WriteFile(path, []byte(strings.Join(lines[:1+n], "")), 0o600))
+	return path
+}
+
 // Whenever a run with pages is killed, each file is there whole, new or as it
 // was; what it was writing lies beside under a name of its own. The same run
 // again ends with the same files and leaves those of others alone.
 func TestKilledAtAnyMoment(t *testing.T) {
-	table, _ := scenarios.ExampleTable(scenarios.PortfolioExample)
-	lines := strings.SplitAfter(string(table.Text), "\n")
-	roofs := filepath.Join(t.TempDir(), "roofs.csv")
-	require.NoError(t, os.WriteFile(roofs, []byte(strings.Join(lines[:1+*killRoofs], "")), 0o600))
-	args := faultRun(roofs)
+	args := faultRun(firstRoofs(t, *killRoofs))
 
 	dir, program := t.TempDir(), built(t)
 	begun := time.Now()

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 
 	"github.com/urfave/cli/v2"
 
@@ -54,11 +55,12 @@ func checkedLetterhead(l report.Letterhead) (out report.Letterhead, part string,
 }
 
 // logoFlag reads the logo that a flag names; nil without the flag.
-func logoFlag(ctx *cli.Context) (*report.Logo, error) {
+func (c commands) logoFlag(ctx *cli.Context) (*report.Logo, error) {
 	path := ctx.String("logo")
 	if path == "" {
 		return nil, nil
 	}
+	c.took.add(os.Stat(path))
 	data, err := scenarios.LoadLogo(path)
 	if err != nil {
 		return nil, err

@@ -23,7 +23,7 @@ func (c commands) manCommand() *cli.Command {
 			if err := noFile(ctx); err != nil {
 				return err
 			}
-			return c.write(ctx.String("output"), "", func(w io.Writer) error {
+			return c.write(ctx.String("output"), func(w io.Writer) error {
 				_, err := io.WriteString(w, manPage(ctx.App))
 				return err
 			})

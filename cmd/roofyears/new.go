@@ -54,12 +54,12 @@ func (c commands) newCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
-			err = c.write(path, "", func(w io.Writer) error { _, err := w.Write(src.Text); return err })
-			for name, data := range also {
-				if err == nil {
-					err = replaceFile(name, data)
+			for _, name := range slices.Sorted(maps.Keys(also)) { // the study last: what is there of a run that failed is taken as it is
+				if err := replaceFile(name, also[name]); err != nil {
+					return err
 				}
 			}
+			err = c.write(path, func(w io.Writer) error { _, err := w.Write(src.Text); return err })
 			if err == nil && path != "-" {
 				c.toldNew(path, ctx.String("example"), also)
 			}
@@ -77,7 +77,7 @@ func (c commands) toldNew(study, example string, also map[string][]byte) {
 	if table, has := scenarios.ExampleTable(example); has {
 		next = fmt.Sprintf("portfolio %s %s", study, filepath.Join(filepath.Dir(study), table.Name))
 	}
-	fmt.Fprintf(c.std.err, "wrote %s; next: %s %s\n", study, name, next)
+	fmt.Fprintf(c.std.err, "wrote %s; next: %s %s\n", printable(study), name, printable(next))
 }
 
 // besideNew are the files that go beside a new study file, its logo and its

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 
@@ -18,9 +19,9 @@ import (
 // given: aside first, then renamed into place, so that a failure leaves what
 // was there before and no half-written file. A file that was read to make the
 // result is never written over.
-func (c commands) write(path, from string, write func(io.Writer) error) error {
-	if path != "" && path != "-" && sameFile(path, from) {
-		return usageError{text: fmt.Sprintf("%s is the file that was read; name another one to write", path)}
+func (c commands) write(path string, write func(io.Writer) error) error {
+	if err := c.took.refuse("", path); err != nil {
+		return err
 	}
 	var b bytes.Buffer
 	if err := write(&b); err != nil {
@@ -31,13 +32,6 @@ func (c commands) write(path, from string, write func(io.Writer) error) error {
 		return err
 	}
 	return replaceFile(path, b.Bytes())
-}
-
-// sameFile tells whether two names, or links, lead to one file.
-func sameFile(a, b string) bool {
-	x, errA := os.Stat(a)
-	y, errB := os.Stat(b)
-	return errA == nil && errB == nil && os.SameFile(x, y)
 }
 
 // replaceFile writes a file whole or not at all; see openAside.
@@ -57,7 +51,7 @@ func replaceFile(path string, data []byte) error {
 type aside struct {
 	f    *os.File
 	path string
-	mode os.FileMode
+	mode os.FileMode // of the file that was there before; 0 when there was none
 }
 
 // openAside begins to write a file, which is there whole once it is committed,
@@ -65,7 +59,7 @@ type aside struct {
 // it does; a device, a pipe, a folder, a link to nothing or a file that may not
 // be written is refused.
 func openAside(path string) (*aside, error) {
-	a := &aside{path: path, mode: 0o644}
+	a, made := &aside{path: path}, os.FileMode(0o666)
 	if _, err := os.Lstat(path); err == nil {
 		if a.path, err = filepath.EvalSymlinks(path); err != nil {
 			return nil, fmt.Errorf("writing %s: %w", path, cause(err))
@@ -80,12 +74,25 @@ func openAside(path string) (*aside, error) {
 		if a.mode = a.mode.Perm(); a.mode&0o222 == 0 || !writable(a.path) {
 			return nil, fmt.Errorf("%s may not be written; it was left as it is", a.path)
 		}
+		made = a.mode
 	}
 	var err error
-	if a.f, err = os.CreateTemp(filepath.Dir(a.path), ".roofyears-*"); err != nil {
+	if a.f, err = createBeside(a.path, made); err != nil {
 		return nil, fmt.Errorf("writing %s: %w", a.path, cause(err))
 	}
 	return a, nil
+}
+
+// createBeside makes a new file in the folder of another. As with every new file,
+// the system takes from its mode what the user's mask forbids.
+func createBeside(path string, mode os.FileMode) (*os.File, error) {
+	for {
+		name := fmt.Sprintf(".roofyears-%08x", rand.Uint32())
+		f, err := os.OpenFile(filepath.Join(filepath.Dir(path), name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		if !errors.Is(err, fs.ErrExist) {
+			return f, err
+		}
+	}
 }
 
 // writable tells whether a file may be written: renaming alone would put
@@ -106,8 +113,11 @@ func (a *aside) Write(b []byte) (int, error) {
 
 // commit puts the file into its place.
 func (a *aside) commit() error {
-	err := errors.Join(a.f.Chmod(a.mode), a.f.Sync(), a.f.Close())
-	if err == nil {
+	var err error
+	if a.mode != 0 {
+		err = a.f.Chmod(a.mode)
+	}
+	if err = errors.Join(err, a.f.Sync(), a.f.Close()); err == nil {
 		err = os.Rename(a.f.Name(), a.path)
 	}
 	if err != nil {

@@ -26,8 +26,11 @@ func (c commands) pages(ctx *cli.Context, folder string, paths []string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	if err := os.MkdirAll(folder, 0o777); err != nil {
 		return err
+	}
+	for _, path := range paths {
+		c.took.add(os.Stat(path)) // before the first page is written
 	}
 	said, failed := make([]bytes.Buffer, len(paths)), make([]error, len(paths))
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
@@ -35,7 +38,7 @@ func (c commands) pages(ctx *cli.Context, folder string, paths []string) error {
 	for i := range paths {
 		free <- struct{}{}
 		all.Go(func() {
-			one := commands{stream{in: c.std.in, out: c.std.out, err: &said[i]}}
+			one := commands{stream{in: c.std.in, out: c.std.out, err: &said[i]}, c.took}
 			failed[i] = one.pageInto(ctx, paths[i], targets[i])
 			<-free
 		})
@@ -98,8 +101,8 @@ func (c commands) pageInto(ctx *cli.Context, path, target string) error {
 	if err != nil {
 		return err
 	}
-	if sameFile(target, path) {
-		return usageError{"report", fmt.Sprintf("%s is the file that was read; name another folder", target)}
+	if err := c.took.refuse("report", target); err != nil {
+		return err
 	}
 	if err := replaceFile(target, page); err != nil {
 		return err

@@ -1,12 +1,16 @@
 package main
 
 import (
+	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"net/url"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"time"
 )
@@ -17,15 +21,16 @@ var browsers = []string{"chromium", "chromium-browser", "google-chrome", "google
 // printing is how long a page may take to print.
 const printing = 2 * time.Minute
 
-// printPDF prints a page to a file through a Chromium on this machine.
-func printPDF(page []byte, target string) error {
+// printPDF prints a page as a PDF file through a Chromium on this machine. What
+// that did not write to its end is not passed on.
+func printPDF(w io.Writer, page []byte) error {
 	browser, err := findBrowser()
 	if err != nil {
 		return err
 	}
 	dir, err := os.MkdirTemp("", "roofyears-")
 	if err != nil {
-		return err
+		return fmt.Errorf("printing needs a folder for temporary files, and %s is none: %w", os.TempDir(), cause(err))
 	}
 	defer os.RemoveAll(dir)
 	source, printed := filepath.Join(dir, "page.html"), filepath.Join(dir, "page.pdf")
@@ -34,18 +39,31 @@ func printPDF(page []byte, target string) error {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), printing)
 	defer cancel()
+	ctx, stop := signal.NotifyContext(ctx, interruptions...)
+	defer stop()
 	address := url.URL{Scheme: "file", Path: filepath.ToSlash(source)}
 	args := []string{"--headless", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update",
 		"--disable-sync", "--no-pdf-header-footer", "--user-data-dir=" + filepath.Join(dir, "profile"), "--print-to-pdf=" + printed, address.String()}
 	if os.Geteuid() == 0 { // Chromium has no sandbox for root
 		args = append([]string{"--no-sandbox"}, args...)
 	}
-	said, err := exec.CommandContext(ctx, browser, args...).CombinedOutput()
-	data, missing := os.ReadFile(printed)
-	if missing != nil {
-		return fmt.Errorf("%s did not print the page: %w", browser, errors.Join(err, lastLine(said)))
+	cmd := exec.CommandContext(ctx, browser, args...)
+	if os.Getenv("HOME") == "" { // or Chromium takes the folder for temporary files as one
+		cmd.Env = append(os.Environ(), "HOME="+dir)
 	}
-	return replaceFile(target, data)
+	cmd.WaitDelay = 5 * time.Second // for what the browser started
+	said, err := cmd.CombinedOutput()
+	data, missing := os.ReadFile(printed)
+	switch {
+	case errors.Is(ctx.Err(), context.Canceled):
+		return errInterrupted
+	case err != nil || missing != nil:
+		return fmt.Errorf("%s did not print the page: %v", browser, cmp.Or(lastLine(said), err, missing))
+	case !bytes.HasSuffix(bytes.TrimSpace(data), []byte("%%EOF")):
+		return fmt.Errorf("%s printed the page to half; is there room in %s?", browser, os.TempDir())
+	}
+	_, err = w.Write(data)
+	return err
 }
 
 func findBrowser() (string, error) {

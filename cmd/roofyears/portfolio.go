@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -81,10 +80,6 @@ func (c commands) portfolio(ctx *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	to := roofFilesOut{ctx.String("output"), ctx.String("rejects"), ctx.String("summary"), ctx.String("page")}
-	if err := checkRoofFiles(append(files.paths, rows), to); err != nil {
-		return err
-	}
 	templates, err := c.templates(files, ctx.String("pages") != "")
 	if err != nil {
 		return err
@@ -94,6 +89,10 @@ func (c commands) portfolio(ctx *cli.Context) error {
 		return err
 	}
 	defer in.Close()
+	to := roofFilesOut{ctx.String("output"), ctx.String("rejects"), ctx.String("summary"), ctx.String("page")}
+	if err := c.checkRoofFiles(to); err != nil {
+		return err
+	}
 	watched := watch(in)
 	r, err := newRoofRun(templates, printable(shown), watched, o, meaning, want)
 	if err != nil {
@@ -109,18 +108,17 @@ func (c commands) portfolio(ctx *cli.Context) error {
 }
 
 // checkRoofFiles refuses to write over what is read, or one file twice.
-func checkRoofFiles(read []string, to roofFilesOut) error {
-	written := []struct{ flag, path string }{{"output", to.rows}, {"rejects", to.rejects}, {"summary", to.summary}, {"page", to.page}}
+func (c commands) checkRoofFiles(to roofFilesOut) error {
+	written := to.named()
 	for i, file := range written {
-		switch {
-		case file.path == "":
-		case slices.ContainsFunc(read, func(other string) bool { return sameFile(file.path, other) }):
-			return usageError{"portfolio", fmt.Sprintf("%s is a file that is read; name another one to write", file.path)}
-		case i > 0 && file.path == "-":
+		if err := c.took.refuse("portfolio", file.path); err != nil {
+			return err
+		}
+		if file.flag != "output" && file.path == "-" {
 			return usageError{"portfolio", fmt.Sprintf("--%s needs a file; standard output has the results", file.flag)}
 		}
 		for _, other := range written[:i] {
-			if file.path != "" && (other.path != "" && filepath.Clean(other.path) == filepath.Clean(file.path) || sameFile(other.path, file.path)) {
+			if samePlace(other.path, file.path) {
 				return usageError{"portfolio", fmt.Sprintf("--%s and --%s name the same file", other.flag, file.flag)}
 			}
 		}
@@ -246,8 +244,10 @@ func (c commands) openRoofs(path string) (io.ReadCloser, string, error) {
 		return io.NopCloser(strings.NewReader(string(src.Text))), src.Name, nil
 	}
 	if path == "-" {
+		c.addInput(path)
 		return io.NopCloser(c.std.in), "standard input", nil
 	}
 	f, err := os.Open(path)
+	c.addInput(path)
 	return f, path, err
 }

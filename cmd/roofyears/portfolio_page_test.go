@@ -323,7 +323,7 @@ func TestRoofsLinkToTheirPages(t *testing.T) {
 // writingOf does a table and keeps what came of it.
 func writingOf(t *testing.T, table string) *roofWriting {
 	t.Helper()
-	c := commands{stream{}}
+	c := commands{std: stream{}}
 	files, err := templateFiles("example:portfolio", nil)
 	require.NoError(t, err)
 	templates, err := c.templates(files, false)

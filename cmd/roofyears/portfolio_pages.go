@@ -94,12 +94,32 @@ func (r *doneRoof) ownStudy(l *portfolio.Lay, name string) (report.Study, error)
 	return studyOf(file)
 }
 
+// ownPage is where the page of a roof lies.
+func ownPage(folder, name string) string { return filepath.Join(folder, name+".html") }
+
+// apart refuses the page of a roof in the place of a file that is read, or
+// written besides.
+func (w *roofWriting) apart(folder string, names []string) error {
+	for i, name := range names {
+		page := ownPage(folder, name)
+		if err := w.took.refuse("portfolio", page); err != nil {
+			return err
+		}
+		for _, other := range w.others {
+			if samePlace(page, other.path) {
+				return usageError{"portfolio", fmt.Sprintf("--%s and the page of the roof %q name the same file, %s; name another one, or another folder with --pages", other.flag, w.roofs[i].ID, page)}
+			}
+		}
+	}
+	return nil
+}
+
 // writePages writes the page of each roof into a folder, on all processors. A
 // page is there whole or not at all; what was there before stays until then. The
 // first page that cannot be written ends it: the disk that is full for one is
 // full for all.
 func (w *roofWriting) writePages(ctx context.Context, folder string, names []string) error {
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	if err := os.MkdirAll(folder, 0o777); err != nil {
 		return err
 	}
 	going, fail := context.WithCancelCause(ctx)
@@ -141,5 +161,5 @@ func (w *roofWriting) writeOwn(r *doneRoof, folder, name string) error {
 	if err := html.Write(&page, doc); err != nil {
 		return err
 	}
-	return replaceFile(filepath.Join(folder, name+".html"), page.Bytes())
+	return replaceFile(ownPage(folder, name), page.Bytes())
 }

@@ -114,7 +114,7 @@ func TestProgressIsForATerminalOnly(t *testing.T) {
 	require.NoError(t, err)
 	defer screen.Close()
 	defer end.Close()
-	c := commands{stream{nil, end, end}}
+	c := commands{std: stream{nil, end, end}}
 	assert.Nil(t, c.progress(watch(strings.NewReader("")), ""))
 	assert.Nil(t, c.progress(watch(strings.NewReader("")), "-"))
 	assert.NotNil(t, c.progress(watch(strings.NewReader("")), "answers.csv"))

@@ -24,6 +24,8 @@ const mostTold = 200
 // roofWriting is where the results of a table of roofs go.
 type roofWriting struct {
 	run      *roofRun
+	took     *filesRead
+	others   []fileOut // all that is written beside the roofs' own pages
 	out      io.Writer
 	book     *roofbook.Writer // nil: out has text
 	rejects  io.Writer        // nil: nowhere but to standard error
@@ -42,12 +44,21 @@ type roofWriting struct {
 // standard output.
 type roofFilesOut struct{ rows, rejects, summary, page string }
 
+// fileOut is a file that a flag names.
+type fileOut struct{ flag, path string }
+
+// named are the files that there are, standard output as "-".
+func (to roofFilesOut) named() []fileOut {
+	all := []fileOut{{"output", to.rows}, {"rejects", to.rejects}, {"summary", to.summary}, {"page", to.page}}
+	return slices.DeleteFunc(all, func(f fileOut) bool { return f.path == "" })
+}
+
 // writeRoofs does the roofs and writes what comes of them. An interruption, a
 // failure or a row that stops the run leaves no half file.
 func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 	ctx, stop := signal.NotifyContext(context.Background(), ending(to)...)
 	defer stop()
-	w := &roofWriting{run: r, told: c.std.err, out: c.std.out, empty: make([]int, len(r.columns.Inputs()))}
+	w := &roofWriting{run: r, took: c.took, others: to.named(), told: c.std.err, out: c.std.out, empty: make([]int, len(r.columns.Inputs()))}
 	var out, bad, sums *aside
 	for _, file := range []struct {
 		path string
@@ -82,14 +93,16 @@ func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 	return err
 }
 
+// interruptions are the signals by which somebody ends a run.
+var interruptions = []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
+
 // ending are the signals upon which a run puts its files away and ends. A pipe
 // that nobody reads any more ends one that has no files by itself.
 func ending(to roofFilesOut) []os.Signal {
-	signals := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}
 	if to != (roofFilesOut{rows: to.rows}) {
-		signals = append(signals, syscall.SIGPIPE)
+		return append([]os.Signal{syscall.SIGPIPE}, interruptions...)
 	}
-	return signals
+	return interruptions
 }
 
 // end commits a file when it is whole, and discards it otherwise; nil is none.
@@ -194,6 +207,9 @@ func (w *roofWriting) gathered(ctx context.Context) (err error) {
 		return nil
 	}
 	names := roofFiles(w.ids())
+	if err := w.apart(w.run.pages, names); err != nil {
+		return err
+	}
 	if w.run.page != nil {
 		w.linkPages(names)
 	}

@@ -38,6 +38,15 @@ func (c commands) reportCommand() *cli.Command {
 			if target == "" && pdf == "" {
 				return usageError{"report", "report needs -o PAGE.html or --pdf PAGE.pdf, the file to write"}
 			}
+			if target != "" && pdf != "" && samePlace(target, pdf) {
+				return usageError{"report", "--output and --pdf name the same file"}
+			}
+			if pdf == "-" && isTerminal(c.std.out) {
+				return usageError{"report", "a PDF file is no text for a terminal; name a file with --pdf"}
+			}
+			if err := c.took.refuse("report", pdf); err != nil {
+				return err
+			}
 			page, err := written(ctx, study)
 			if err != nil {
 				return err
@@ -49,7 +58,7 @@ func (c commands) reportCommand() *cli.Command {
 				c.wrote(target)
 			}
 			if pdf != "" {
-				if err := printPDF(page, pdf); err != nil {
+				if err := c.write(pdf, func(w io.Writer) error { return printPDF(w, page) }); err != nil {
 					return err
 				}
 				c.wrote(pdf)
@@ -86,7 +95,7 @@ func (c commands) intoFolder(one cli.ActionFunc) cli.ActionFunc {
 
 // reportStudy reads a study with the logo of the flag, or else of the file.
 func (c commands) reportStudy(ctx *cli.Context, path string) (report.Study, error) {
-	logo, err := logoFlag(ctx)
+	logo, err := c.logoFlag(ctx)
 	if err != nil {
 		return report.Study{}, err
 	}

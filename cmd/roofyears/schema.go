@@ -24,7 +24,7 @@ func (c commands) schemaCommand() *cli.Command {
 			if err := noFile(ctx); err != nil {
 				return err
 			}
-			return c.write(ctx.String("output"), "", func(w io.Writer) error {
+			return c.write(ctx.String("output"), func(w io.Writer) error {
 				_, err := w.Write(scenarios.Schema())
 				return err
 			})

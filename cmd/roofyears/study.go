@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -68,7 +70,7 @@ func (c commands) onStudyRead(read func(ctx *cli.Context, path string) (report.S
 			return err
 		}
 		return do(ctx, study, func(write func(io.Writer) error) error {
-			return c.write(ctx.String("output"), path, write)
+			return c.write(ctx.String("output"), write)
 		})
 	}
 }
@@ -88,7 +90,12 @@ func (c commands) source(path string) (scenarios.Source, error) {
 	} else {
 		src, err = scenarios.Load(path)
 	}
-	src.Open = scenarios.Beside(path)
+	c.addInput(path)
+	beside := scenarios.Beside(path)
+	src.Open = func(name string) ([]byte, error) {
+		c.took.add(os.Stat(filepath.Join(filepath.Dir(path), name)))
+		return beside(name)
+	}
 	return src, err
 }
 

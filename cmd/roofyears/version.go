@@ -27,7 +27,7 @@ func (c commands) versionCommand() *cli.Command {
 			if err := noFile(ctx); err != nil {
 				return err
 			}
-			return c.write("", "", func(w io.Writer) error {
+			return c.write("", func(w io.Writer) error {
 				if ctx.Bool("notices") {
 					return writeNotices(w)
 				}
