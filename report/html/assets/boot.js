@@ -212,7 +212,9 @@
     }
     if (dim === 'y' && place.sideways) {
       // Names of alternatives are long: wrap them instead of squeezing the bars, and leave none out.
-      fill(axis, { inverse: true, axisLabel: { interval: 0, width: nameWidth(place.width), overflow: 'break' } });
+      const width = nameWidth(place.width);
+      const formatter = (name) => brokenAtSpaces(String(name), width).join('\n');
+      fill(axis, { inverse: true, axisLabel: { interval: 0, width: width, overflow: 'break', formatter: formatter } });
     }
     const names = list(axis.data).length;
     if (dim === 'x' && axis.type === 'category' && !kind && names > 0 && names <= 12) {
@@ -227,22 +229,23 @@
   // roomForNames is the height at which no name beside a bar touches the next one.
   function roomForNames(axes, width) {
     const names = [].concat(...list(axes).map((axis) => list(axis.data)));
-    const lines = Math.max(1, ...names.map((name) => linesOf(String(name.value || name), nameWidth(width))));
-    return names.length * (NAME_LINE * Math.min(lines, MOST_NAME_LINES) + 6) + 60;
+    const most = Math.max(1, ...names.map((name) => linesOf(String(name.value || name), nameWidth(width))));
+    return names.length * (NAME_LINE * Math.min(most, MOST_NAME_LINES) + 6) + 60;
   }
 
-  // linesOf estimates how many lines a text takes that is broken at spaces, and within longer words.
-  function linesOf(text, width) {
-    let lines = 1, used = 0;
+  // brokenAtSpaces gives the lines of a text that is broken at spaces; the library would break at the comma of an amount too.
+  function brokenAtSpaces(text, width) {
+    const lines = [];
     for (const word of text.split(' ')) {
-      const long = LETTER * word.length;
-      if (used > 0 && used + LETTER + long > width) { lines++; used = 0; }
-      else if (used > 0) used += LETTER; // the space
-      lines += Math.floor(long / width);
-      used = (used + long) % width;
+      const last = lines.length - 1;
+      if (last >= 0 && LETTER * (lines[last].length + 1 + word.length) <= width) lines[last] += ' ' + word;
+      else lines.push(word);
     }
     return lines;
   }
+
+  // linesOf estimates how many lines a text takes that is broken at spaces, and within longer words.
+  const linesOf = (text, width) => brokenAtSpaces(text, width).reduce((n, line) => n + Math.ceil(LETTER * line.length / width), 0);
 
   // placeMarks keeps the names of marked lines apart and inside the figure, and returns how many
   // rows they take. A name that would touch the one before it goes to a second row.
@@ -279,7 +282,8 @@
       });
     }
     if (s.type === 'bar') {
-      fill(s, { barMaxWidth: 44, itemStyle: { borderColor: theme.paper, borderWidth: 0.5 } });
+      // The edge parts what is stacked; round a bar of no height it would wipe out the axis.
+      fill(s, { barMaxWidth: 44, itemStyle: s.stack ? { borderColor: theme.paper, borderWidth: 0.5 } : {} });
     }
     if (s.type !== 'line') fill(s, { emphasis: { disabled: true } });
     if (s.type === 'boxplot') fill(s, { itemStyle: { color: theme.rule, borderColor: theme.ink, borderWidth: 1.25 }, boxWidth: [8, 28] });
@@ -290,7 +294,7 @@
     }
     if (s.markLine) {
       fill(s.markLine, {
-        symbol: 'none', silent: true,
+        symbol: 'none', silent: true, precision: -1, // the line stands where it is stated, not at a rounded place
         lineStyle: { color: theme.muted, type: [3, 3], width: 1.25 },
         label: { color: theme.ink, formatter: '{b}' },
       });
