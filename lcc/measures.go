@@ -39,7 +39,7 @@ type Comparison struct {
 const (
 	NotReached        = "not reached within the study period"
 	PaysAtOnce        = "it costs no more at the start than the base case, so any saving is immediate"
-	NoExtraInvestment = "it asks for no more investment than the base case"
+	NoExtraInvestment = "counting later work and what is left at the end, it asks for no more investment than the base case"
 	RatioNotPositive  = "the savings-to-investment ratio is not positive"
 )
 

@@ -83,7 +83,7 @@ func TestNoRatioWithoutExtraInvestment(t *testing.T) {
 	} {
 		c := r.Alternatives[1].AgainstBase
 		require.False(t, c.SIR.Defined(), name)
-		assert.Equal(t, "it asks for no more investment than the base case", c.SIR.Reason, name)
+		assert.Equal(t, "counting later work and what is left at the end, it asks for no more investment than the base case", c.SIR.Reason, name)
 		assert.Equal(t, c.SIR.Reason, c.AIRR.Reason, name)
 		assert.True(t, c.SIR.Value.IsZero() && c.AIRR.Value.IsZero(), name)
 		assert.Equal(t, "it costs no more at the start than the base case, so any saving is immediate", c.Simple.Reason, name)

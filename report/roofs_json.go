@@ -18,6 +18,7 @@ type RoofsSummary struct {
 	Totals  *RoofTotals
 	NotDone int               // rows that could not be done
 	Empty   map[string]int    // cells where the template's value holds, by head
+	Far     []FarCells        // cells far from the template's value
 	Plan    *plan.Plan        // nil when none was asked for
 	Risk    *risk.RoofsResult // nil when none was asked for, or roofs of several templates have none together
 	IDs     []string          // of the roofs of the plan
@@ -32,6 +33,7 @@ type roofsAnswer struct {
 	Alternatives []roofsAlternative `json:"alternatives"`
 	Lowest       roofsAlternative   `json:"each_roofs_lowest"`
 	Empty        map[string]int     `json:"empty_cells"`
+	Far          map[string]int     `json:"far_cells,omitempty"` // over 20 times the template's value, or under a 20th
 	Risk         *roofsRisk         `json:"risk,omitempty"`
 	Plan         *planAnswer        `json:"plan,omitempty"`
 }
@@ -77,6 +79,12 @@ func (t *Roofs) WriteRoofsSummary(w io.Writer, s RoofsSummary) error {
 		a := t.roofsTotal(t.alternatives[i], &s.Totals.Alternatives[i], t.Saves(i))
 		a.Lowest = &s.Totals.Alternatives[i].Lowest
 		out.Alternatives = append(out.Alternatives, a)
+	}
+	for _, far := range s.Far {
+		if out.Far == nil {
+			out.Far = map[string]int{}
+		}
+		out.Far[far.Head] = far.Count
 	}
 	if s.Risk != nil {
 		out.Risk = t.roofsRisk(s.Risk)

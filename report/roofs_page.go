@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -29,6 +30,7 @@ type RoofsPage struct {
 	Templates []string          // names of the files of the studies, in their order
 	Rates     bool              // the discount rate differs from roof to roof
 	Empty     []EmptyCells
+	Far       []FarCells
 	Rejected  int    // rows of the table that could not be done
 	Version   string // of the program; "" when unknown
 	Paper     Paper
@@ -39,6 +41,26 @@ type RoofsPage struct {
 type EmptyCells struct {
 	Head  string
 	Count int
+}
+
+// FarCells says how many cells of a column are over so many times the
+// template's value, or less than it by as much, and which is the first.
+type FarCells struct {
+	Head   string
+	Count  int
+	Row    int // line of the table
+	Text   string
+	Factor int
+}
+
+// Line is the sentence about them; it ends without a full stop.
+func (f *FarCells) Line() string {
+	which, first := "cell is", "in line"
+	if f.Count > 1 {
+		which, first = "cells are", "the first in line"
+	}
+	return fmt.Sprintf("%s: %d %s over %d times the template’s value or under a %dth of it, %s %d: “%s”; see whether the unit is the template’s",
+		f.Head, f.Count, which, f.Factor, f.Factor, first, f.Row, strings.TrimSpace(f.Text))
 }
 
 // BuildRoofs makes the document of many roofs: what each one's lowest

@@ -155,7 +155,7 @@ func (t *roofsTeller) openFindings(r *Roof) int {
 	return len(a.Missing())
 }
 
-// remarks tell what is in no sum.
+// remarks tell what is in no sum, and what looks like a slip.
 func (t *roofsTeller) remarks() []string {
 	var out []string
 	if n := t.Totals.None; n > 0 && n < len(t.Rows) {
@@ -171,6 +171,9 @@ func (t *roofsTeller) remarks() []string {
 			each = "they are"
 		}
 		out = append(out, fmt.Sprintf("%s of “%s” could not be done: %s in no figure of this page.", upperFirst(counted(n, "row")), t.Table, each))
+	}
+	for _, far := range t.Far {
+		out = append(out, oneLine(far.Line())+".")
 	}
 	return out
 }

@@ -37,10 +37,12 @@ func (t *teller) answerSentences() []string {
 		out = append(out, t.rangeSentence("“"+t.name(a.Lowest)+"”"))
 	} else {
 		out = append(append(out, t.lowestSentence()), t.unshownSentences()...)
+		it := "It"
 		if t.isDoingNothing(a.Lowest) {
 			out = append(out, "On these figures, no work on the roof pays for itself yet.")
+			it = "“" + t.name(a.Lowest) + "”" // of two sentences ago
 		}
-		out = append(out, t.rangeSentence("It"))
+		out = append(out, t.rangeSentence(it))
 	}
 	if a.Unbacked != a.Lowest {
 		out = append(out, t.unbackedSentence())

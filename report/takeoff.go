@@ -46,6 +46,7 @@ type costKind string
 const (
 	labourCost   costKind = "labour"
 	materialCost costKind = "material"
+	lumpCost     costKind = "lump sum" // of a step: labour, hire, permits and whatever else it covers
 	otherCost    costKind = "other"
 )
 
@@ -88,6 +89,8 @@ func paidFor(s *takeoff.Step, it *lcc.Item) costKind {
 		return price != lcc.NoRef && it.Price == price && (it.Quantity == quantity || it.Quantity == lcc.NoRef)
 	}
 	switch m := s.Material; {
+	case pays(s.Labour, s.Over) && s.Over == lcc.NoRef:
+		return lumpCost
 	case pays(s.Labour, s.Over):
 		return labourCost
 	case m != nil && pays(m.Price, m.Bought):

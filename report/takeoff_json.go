@@ -71,7 +71,7 @@ type (
 	}
 	takeOffCost struct {
 		Item     string       `json:"item"`
-		Kind     string       `json:"kind"` // labour, material or other
+		Kind     string       `json:"kind"` // labour, material, lump sum or other
 		Step     *int         `json:"step"` // null: of no step
 		Quantity *json.Number `json:"quantity"`
 		Unit     string       `json:"unit"`

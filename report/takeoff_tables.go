@@ -140,6 +140,9 @@ func (w *worker) costsTable() Table {
 	}
 	total("Labour", labourCost)
 	total("Material", materialCost)
+	if !w.sum(lumpCost).IsZero() {
+		total("Lump sums", lumpCost)
+	}
 	if !w.sum(otherCost).IsZero() {
 		total("Other", otherCost)
 	}

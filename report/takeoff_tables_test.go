@@ -25,15 +25,16 @@ func TestCostsFootToTheLedger(t *testing.T) {
 	assert.True(t, shownSum.Equal(ledger) && w.sum("").Equal(ledger), "%s, %s, %s", shownSum, w.sum(""), ledger)
 	assert.True(t, ledger.Equal(w.Alternatives[0].First))
 	assert.Equal(t, "The work costs $22,805.49", w.costsHeading())
-	assert.Equal(t, "That is $9,775.31 for labour, $12,617.85 for material and $412.33 for the rest. Each line is a first cost of “Coating” as the ledger has it at base-date prices, and the lines add up to the cent.", w.costsLead())
+	assert.Equal(t, "That is $9,025.31 for labour, $12,617.85 for material, $750.00 in lump sums and $412.33 for the rest. Each line is a first cost of “Coating” as the ledger has it at base-date prices, and the lines add up to the cent.", w.costsLead())
 	assert.Equal(t, [][]string{
 		{"Washing", "1. Wash", "labour", "11,300 ft²", "$0.185 per ft²", "2,090.50"},
 		{"Coat: labour", "2. Coat", "labour", "11,300 ft²", "$0.6137 per ft²", "6,934.81"},
 		{"Coat: paint", "2. Coat", "material", "305 gal", "$41.37 per gal", "12,617.85"},
-		{"Inspection", "3. Inspect", "labour", "lump sum", "$750.00", "750.00"},
+		{"Inspection", "3. Inspect", "lump sum", "lump sum", "$750.00", "750.00"},
 		{"Permit", "no step", "other", "lump sum", "$412.33", "412.33"},
-		{"Labour", "", "", "", "", "9,775.31"},
+		{"Labour", "", "", "", "", "9,025.31"},
 		{"Material", "", "", "", "", "12,617.85"},
+		{"Lump sums", "", "", "", "", "750.00"},
 		{"Other", "", "", "", "", "412.33"},
 		{"All first costs", "", "", "", "", "22,805.49"},
 	}, shown(w.costsTable()))

@@ -133,6 +133,9 @@ func (w *worker) costsHeading() string {
 // costsLead says what the lines are.
 func (w *worker) costsLead() string {
 	parts := []string{w.cur.Amount(w.sum(labourCost)) + " for labour", w.cur.Amount(w.sum(materialCost)) + " for material"}
+	if lumps := w.sum(lumpCost); !lumps.IsZero() {
+		parts = append(parts, w.cur.Amount(lumps)+" in lump sums")
+	}
 	if other := w.sum(otherCost); !other.IsZero() {
 		parts = append(parts, w.cur.Amount(other)+" for the rest")
 	}

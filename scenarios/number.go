@@ -97,17 +97,20 @@ func oddTail(tail string, spaced bool) bool {
 
 var radixTail = regexp.MustCompile(`^(?:[xX][0-9a-fA-F]+|[oObB][0-9]+)$`)
 
+// thousands looks like a number with commas between its thousands.
+var thousands = regexp.MustCompile(`^[+-]?[0-9]{1,3}(,[0-9]{3})+(\.[0-9]+)?(\s|%|[a-z]|$)`)
+
 // numberHints are mistakes that are known by their looks, the first match
 // counting.
 var numberHints = []struct {
 	looks *regexp.Regexp
 	hint  func(text string) string
 }{
-	{regexp.MustCompile(`^[+-]?[0-9]{1,3}(,[0-9]{3})+(\.[0-9]+)?(\s|%|[a-z]|$)`), hintThousands},
+	{thousands, hintThousands},
 	{regexp.MustCompile(`^[+-]?[0-9]{1,3}(\.[0-9]{3})+,[0-9]+`), fixedHint(hintDecimalPoint)},
 	{regexp.MustCompile(`^[+-]?[0-9]*,[0-9]+(\s|%|[a-z]|$)`), hintDecimalComma},
 	{regexp.MustCompile(`^[+-]?[0-9]{1,3}([\s\x{a0}\x{202f}'’][0-9]{3})+`), fixedHint(hintNoSpaces)},
-	{regexp.MustCompile(`^[+-]?\s*(\p{Sc}|[A-Z]{3}\s*[0-9])|^[0-9._,]+\s*\p{Sc}`), fixedHint(hintNoCurrency)},
+	{regexp.MustCompile(`^[+-]?\s*(\p{Sc}|[A-Z]{3}\s*[0-9])|^[0-9._,]+\s*\p{Sc}`), hintCurrency},
 	{regexp.MustCompile(`^[+-]?0[xXoObB]`), fixedHint(hintNoRadix)},
 	{regexp.MustCompile(`(?i)^[+-]?\.?(inf|infinity|nan)$`), fixedHint(hintFinite)},
 	{regexp.MustCompile(`^[0-9]+:[0-9]`), fixedHint(hintNoColon)},

@@ -97,9 +97,10 @@ type joinedText struct {
 
 // measured is a quantity that items are priced by.
 type measured struct {
-	ref  lcc.Ref
-	unit string // "" for pieces
-	used bool
+	ref   lcc.Ref
+	unit  string // "" for pieces
+	used  bool
+	found bool // a defect that the survey found
 }
 
 func (r *reader) fail(at place, path string, m message) { r.notes.add(Error, at, path, m) }

@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"slices"
+
 	"roofyears/lcc"
 	"roofyears/lcc/takeoff"
 	"roofyears/scenarios/units"
@@ -82,6 +84,7 @@ func (r *reader) survey(n *node) {
 	if r.quantities["area"] == nil { // without it, the roof was told already
 		r.quantities["area"] = &measured{ref: lcc.NoRef, used: true}
 	}
+	r.places["survey"] = s.at
 	y := &surveying{reader: r, at: s.at, panels: map[string]*panel{}}
 	y.source = s.line("by")
 	if date := s.date("date"); date != "" && y.source != "" {
@@ -127,6 +130,11 @@ func (y *surveying) estimated(s *section, key, label string, k measure, unit str
 	return y.estimateIn(v, k, unit, about)
 }
 
+// defects are what a survey finds and work is done to, piece by piece. Light
+// rust and gaps that a compound fills are often treated with all of the surface
+// and all of the seams.
+var defects = []string{"loose_screws", "stripped_screws", "missing_screws", "scaled_rust", "perforated", "closed_gaps"}
+
 // measured makes an input a quantity by which cost items can be priced. Its
 // unit is known even where the number was told to be wrong, so that nothing
 // else is told of what rests on it.
@@ -135,7 +143,8 @@ func (y *surveying) measured(g takeoff.Group, key, label, unit string, in lcc.Re
 		y.fail(at, "survey", quantityTwice(key))
 		return
 	}
-	y.quantities[key] = &measured{ref: in, unit: unit, used: true}
+	found := slices.Contains(defects, key)
+	y.quantities[key] = &measured{ref: in, unit: unit, used: !found, found: found}
 	if in == lcc.NoRef {
 		return
 	}

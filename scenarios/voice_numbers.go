@@ -26,9 +26,31 @@ const (
 	hintUnderscore   = "write single underscores between digits, as 48_000"
 )
 
+// hintThousands says the number without its commas, with the unit that it had.
 func hintThousands(text string) string {
-	number := text[:len(text)-len(strings.TrimLeft(text, "+-0123456789,."))]
-	return fmt.Sprintf("write %s or %s, without commas", strings.ReplaceAll(number, ",", ""), strings.ReplaceAll(number, ",", "_"))
+	rest := strings.TrimLeft(text, "+-0123456789,.")
+	number, unit := text[:len(text)-len(rest)], strings.TrimSpace(rest)
+	if like, similar := unitsLike[unit]; similar {
+		unit = like
+	}
+	switch _, known := unitNames[unit]; {
+	case unit == "", unit == "%":
+	case known:
+		unit = " " + unit
+	default:
+		unit = ""
+	}
+	return fmt.Sprintf("write %s%s or %s%s, without commas",
+		strings.ReplaceAll(number, ",", ""), unit, strings.ReplaceAll(number, ",", "_"), unit)
+}
+
+// hintCurrency says that the currency stands elsewhere, and how a number with commas is written.
+func hintCurrency(text string) string {
+	number := strings.TrimSpace(strings.TrimFunc(text, func(c rune) bool { return unicode.Is(unicode.Sc, c) || unicode.IsLetter(c) || unicode.IsSpace(c) }))
+	if !thousands.MatchString(number) {
+		return hintNoCurrency
+	}
+	return hintNoCurrency + "; " + hintThousands(number)
 }
 
 func hintDecimalComma(text string) string {

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 )
@@ -74,6 +75,10 @@ func waitOverLow(years int, key string, low decimal.Decimal) message {
 
 func unusedSystem() message {
 	return message{what: "no alternative comes to this system"}
+}
+
+func foundUnpriced(keys []string) message {
+	return message{what: "no cost is priced by what the survey found: " + strings.Join(keys, ", "), hint: "see that another cost covers it"}
 }
 
 func unusedQuantity() message {

@@ -152,8 +152,8 @@ func (r *reader) remarkAlternatives() {
 	}
 }
 
-// remarkUnused tells systems that no alternative comes to, and quantities that
-// nothing is priced by.
+// remarkUnused tells systems that no alternative comes to, quantities that
+// nothing is priced by, and beside a take-off defects that the survey found and no cost depends on.
 func (r *reader) remarkUnused() {
 	used := make([]bool, len(r.study.Systems))
 	awaited := make([]bool, len(r.study.Systems))
@@ -170,11 +170,19 @@ func (r *reader) remarkUnused() {
 			r.warn(r.places[path], path, unusedSystem())
 		}
 	}
-	var idle []string
+	var idle, unpaid []string
 	for key, q := range r.quantities {
-		if !q.used {
+		switch {
+		case q.used:
+		case !q.found:
 			idle = append(idle, "roof.quantities."+key)
+		case r.study.Inputs[q.ref].Likely.IsPositive():
+			unpaid = append(unpaid, key)
 		}
+	}
+	if len(unpaid) > 0 && r.takenOff() != nil {
+		slices.Sort(unpaid)
+		r.warn(r.places["survey"], "survey", foundUnpriced(unpaid))
 	}
 	slices.Sort(idle)
 	for _, path := range idle {

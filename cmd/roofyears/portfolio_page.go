@@ -93,7 +93,7 @@ func (w *roofWriting) pageOf() report.RoofsPage {
 	r := w.run
 	in := report.RoofsPage{
 		Roofs: r.result, Totals: w.totals, Plan: w.plan, Risk: w.risk, Table: r.page.table, Rejected: w.bad,
-		Version: version(), Paper: r.page.paper,
+		Version: version(), Paper: r.page.paper, Far: w.farCells(),
 	}
 	for _, roof := range w.roofs {
 		in.Rows = append(in.Rows, &roof.Roof)

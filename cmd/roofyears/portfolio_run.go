@@ -82,6 +82,7 @@ type batch struct {
 	totals  report.RoofTotals
 	rejects []portfolio.Reject
 	empty   []int // empty cells, by column that is an input
+	far     portfolio.Far
 }
 
 // do does all rows, on all processors, and hands the batches to take in the

@@ -57,6 +57,7 @@ func (r *roofRun) worker() (*worker, error) {
 }
 
 func (w *worker) do(b *batch) {
+	b.far = make(portfolio.Far, len(w.columns.Inputs()))
 	b.empty, b.out = make([]int, len(w.columns.Inputs())), make([]byte, 0, w.size+w.size/8)
 	defer func() { w.size = len(b.out) }()
 	for _, row := range b.rows {
@@ -117,6 +118,7 @@ func (w *worker) row(row portfolio.Row, out *doneRoof) *portfolio.Reject {
 // written later.
 func (w *worker) finish(b *batch, out *doneRoof, roof *portfolio.Roof, row portfolio.Row) {
 	w.columns.Empty(roof, row, b.empty)
+	w.columns.Far(roof, row, b.far)
 	b.totals.Add(w.result, &out.Roof)
 	if !w.gather {
 		w.cells = w.appendRoof(b, &out.Roof, w.cells)

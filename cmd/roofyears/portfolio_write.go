@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/signal"
 	"slices"
+	"strings"
 	"syscall"
 
 	"roofyears/lcc/plan"
@@ -34,6 +35,7 @@ type roofWriting struct {
 	told     io.Writer
 	totals   report.RoofTotals
 	empty    []int
+	far      portfolio.Far
 	bad      int
 	roofs    []*doneRoof       // when they are kept
 	plan     *plan.Plan        // nil when none is asked for
@@ -165,7 +167,7 @@ func (w *roofWriting) write(ctx context.Context) error {
 
 // summed is what the table comes to.
 func (w *roofWriting) summed() report.RoofsSummary {
-	s := report.RoofsSummary{Totals: &w.totals, NotDone: w.bad, Empty: map[string]int{}, Plan: w.plan, Risk: w.risk, IDs: w.ids()}
+	s := report.RoofsSummary{Totals: &w.totals, NotDone: w.bad, Empty: map[string]int{}, Far: w.farCells(), Plan: w.plan, Risk: w.risk, IDs: w.ids()}
 	for i, head := range w.run.columns.Inputs() {
 		s.Empty[head] = w.empty[i]
 	}
@@ -233,6 +235,7 @@ func (w *roofWriting) take(b *batch) error {
 	for i, n := range b.empty {
 		w.empty[i] += n
 	}
+	w.far.Join(b.far)
 	for _, reject := range b.rejects {
 		if w.bad++; w.bad <= mostTold {
 			fmt.Fprintln(w.told, printable(reject.String()))
@@ -249,8 +252,8 @@ func (w *roofWriting) take(b *batch) error {
 	return nil
 }
 
-// summary tells the totals, which cells were empty and how many rows could not
-// be done.
+// summary tells the totals, which cells were empty or are far from the template's
+// value, and how many rows could not be done.
 func (w *roofWriting) summary() {
 	for _, line := range w.run.result.RoofTotalLines(&w.totals) {
 		fmt.Fprintln(w.told, printable(line))
@@ -276,6 +279,9 @@ func (w *roofWriting) summary() {
 			fmt.Fprintln(w.told, printable(remark))
 		}
 	}
+	for _, far := range w.farCells() {
+		fmt.Fprintln(w.told, printable(straight.Replace(far.Line())))
+	}
 	if slices.ContainsFunc(w.run.columns.Lays, func(l portfolio.Lay) bool { return l.File.Tax != nil }) {
 		fmt.Fprintln(w.told, "the figures are before tax; the roofs' own pages, of --pages, tell what is left after it")
 	}
@@ -286,6 +292,21 @@ func (w *roofWriting) summary() {
 		}
 		fmt.Fprintf(w.told, "%s not done%s\n", report.Plural(w.bad, "row"), more)
 	}
+}
+
+// straight has the quotation marks of messages, where a page has curved ones.
+var straight = strings.NewReplacer("“", `"`, "”", `"`, "’", "'")
+
+// farCells are the columns with cells that are far from the template's value.
+func (w *roofWriting) farCells() []report.FarCells {
+	var out []report.FarCells
+	heads := w.run.columns.Inputs()
+	for i, cells := range w.far {
+		if cells.Count > 0 {
+			out = append(out, report.FarCells{Head: heads[i], Count: cells.Count, Row: cells.Line, Text: cells.Text, Factor: portfolio.FarFactor})
+		}
+	}
+	return out
 }
 
 func cells(n int) string {

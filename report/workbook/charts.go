@@ -61,8 +61,8 @@ func (b *book) cumulatedChart() {
 	b.lines(c, func(i int) excelize.ChartSeries {
 		return excelize.ChartSeries{Name: s.at(firstYear-1, 3+i), Categories: s.column(firstYear, b.lastYear(), 1), Values: s.column(firstYear, b.lastYear(), 3+i)}
 	})
-	most := float64(b.s.Period)
-	c.XAxis.Maximum = &most
+	first, most := 0.0, float64(b.s.Period)
+	c.XAxis.Minimum, c.XAxis.Maximum = &first, &most // no program then counts its steps back from the end
 	s.charts = append(s.charts, placedChart{b.lastYear() + 3, 1, c})
 }
 

@@ -15,7 +15,7 @@
 (function () {
   'use strict';
 
-  const { LETTER, list, nameWidth, roomForNames, plain, write, short, full, brief } = chartText;
+  const { LETTER, list, nameWidth, brokenAtSpaces, roomForNames, plain, write, short, full, brief } = chartText;
 
   const FAILED = 'This chart could not be drawn; its table below has the same numbers.';
   const PRINT_WIDTH = 640; // fits A4 and Letter inside the margins of the style sheet
@@ -153,7 +153,9 @@
     }
     if (dim === 'y' && place.sideways) {
       // Names of alternatives are long: wrap them instead of squeezing the bars, and leave none out.
-      fill(axis, { inverse: true, axisLabel: { interval: 0, width: nameWidth(place.width), overflow: 'break' } });
+      const width = nameWidth(place.width);
+      const formatter = (name) => brokenAtSpaces(String(name), width).join('\n');
+      fill(axis, { inverse: true, axisLabel: { interval: 0, width: width, overflow: 'break', formatter: formatter } });
     }
     const names = list(axis.data).length;
     if (dim === 'x' && axis.type === 'category' && !kind && names > 0 && names <= 12) {
@@ -198,7 +200,8 @@
       });
     }
     if (s.type === 'bar') {
-      fill(s, { barMaxWidth: 44, itemStyle: { borderColor: theme.paper, borderWidth: 0.5 } });
+      // The edge parts what is stacked; round a bar of no height it would wipe out the axis.
+      fill(s, { barMaxWidth: 44, itemStyle: s.stack ? { borderColor: theme.paper, borderWidth: 0.5 } : {} });
     }
     if (s.type !== 'line') fill(s, { emphasis: { disabled: true } });
     if (s.type === 'boxplot') fill(s, { itemStyle: { color: theme.rule, borderColor: theme.ink, borderWidth: 1.25 }, boxWidth: [8, 28] });
@@ -209,7 +212,7 @@
     }
     if (s.markLine) {
       fill(s.markLine, {
-        symbol: 'none', silent: true,
+        symbol: 'none', silent: true, precision: -1, // the line stands where it is stated, not at a rounded place
         lineStyle: { color: theme.muted, type: [3, 3], width: 1.25 },
         label: { color: theme.ink, formatter: '{b}' },
       });

@@ -67,22 +67,23 @@ const chartText = (function () {
   // roomForNames is the height at which no name beside a bar touches the next one.
   function roomForNames(axes, width) {
     const names = [].concat(...list(axes).map((axis) => list(axis.data)));
-    const lines = Math.max(1, ...names.map((name) => linesOf(String(name.value || name), nameWidth(width))));
-    return names.length * (NAME_LINE * Math.min(lines, MOST_NAME_LINES) + 6) + 60;
+    const most = Math.max(1, ...names.map((name) => linesOf(String(name.value || name), nameWidth(width))));
+    return names.length * (NAME_LINE * Math.min(most, MOST_NAME_LINES) + 6) + 60;
   }
 
-  // linesOf estimates how many lines a text takes that is broken at spaces, and within longer words.
-  function linesOf(text, width) {
-    let lines = 1, used = 0;
+  // brokenAtSpaces gives the lines of a text that is broken at spaces; the library would break at the comma of an amount too.
+  function brokenAtSpaces(text, width) {
+    const lines = [];
     for (const word of text.split(' ')) {
-      const long = LETTER * word.length;
-      if (used > 0 && used + LETTER + long > width) { lines++; used = 0; }
-      else if (used > 0) used += LETTER; // the space
-      lines += Math.floor(long / width);
-      used = (used + long) % width;
+      const last = lines.length - 1;
+      if (last >= 0 && LETTER * (lines[last].length + 1 + word.length) <= width) lines[last] += ' ' + word;
+      else lines.push(word);
     }
     return lines;
   }
+
+  // linesOf estimates how many lines a text takes that is broken at spaces, and within longer words.
+  const linesOf = (text, width) => brokenAtSpaces(text, width).reduce((n, line) => n + Math.ceil(LETTER * line.length / width), 0);
 
   // plain keeps a name like "{a|b}" from being read as the library's own text markup, and one that
   // is written from right to left from turning the figure after it.
@@ -90,5 +91,5 @@ const chartText = (function () {
   const isolated = (s) => (TURNS.test(s) ? '\u2068' + s + '\u2069' : s);
   const plain = (s) => isolated(String(s).replace(/\{/g, '{\u200b'));
 
-  return { LETTER, list, nameWidth, roomForNames, plain, write, short, full, brief };
+  return { LETTER, list, nameWidth, brokenAtSpaces, roomForNames, plain, write, short, full, brief };
 })();

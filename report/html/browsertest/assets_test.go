@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -214,5 +215,48 @@ func TestChartsFollowThemeAndWindow(t *testing.T) {
 		t.Errorf("after the change: %s", got)
 	}
 	wantCounts(t, p, "1 drawn, 0 failed")
+	wantQuiet(t, p)
+}
+
+// A line across the plot stands at its own place, also between two hundredths, as a discount rate of 6.25% does.
+func TestMarkedLineStandsWhereItIsStated(t *testing.T) {
+	p := Open(t, chartPage(t, chart{"rate", `{"renderHints":{"x":"percent","y":"money"},"option":{
+		"xAxis":{"type":"value","min":0,"max":0.12},"yAxis":{"type":"value"},"series":[{"type":"line","data":[[0,9],[0.12,3]],
+		"markLine":{"data":[{"name":"this study","xAxis":0.0625}]}}]}}`}), Options{})
+	off := Eval[float64](p, `(() => {
+		const plot = document.querySelector('[data-chart=rate]');
+		const name = [...plot.querySelectorAll('svg text')].find((e) => e.textContent.trim() === 'this study').getBoundingClientRect();
+		const want = echarts.getInstanceByDom(plot).convertToPixel({xAxisIndex: 0}, 0.0625);
+		return (name.left + name.right) / 2 - plot.getBoundingClientRect().left - want;
+	})()`)
+	if math.Abs(off) > 1 {
+		t.Errorf("the line stands %.1f pixels from its place", off)
+	}
+	wantQuiet(t, p)
+}
+
+// The axis is seen under bars of no height: nothing in the colour of the paper is drawn over it.
+func TestBarsOfNoHeightLeaveTheAxis(t *testing.T) {
+	for _, c := range []struct {
+		stack string
+		want  bool
+	}{{"", false}, {`"stack":"s",`, true}} {
+		p := Open(t, chartPage(t, chart{"bars", `{` + hints + `,"option":{"xAxis":{"type":"category","data":["0","1","2"]},"yAxis":{"type":"value"},
+			"series":[{"type":"bar",` + c.stack + `"name":"a","data":[0,5,0]}]}}`}), Options{})
+		got := Eval[bool](p, `[...document.querySelectorAll('[data-chart=bars] svg path')].some((e) => (e.getAttribute('stroke') || '').toLowerCase() ===
+			getComputedStyle(document.documentElement).getPropertyValue('--paper').trim().toLowerCase())`)
+		if got != c.want {
+			t.Errorf("%s: edges in the colour of the paper: %t", c.stack, got)
+		}
+		wantQuiet(t, p)
+	}
+}
+
+// A name beside a bar is broken at spaces; the digits of an amount stay together.
+func TestAmountsBesideBarsStayWhole(t *testing.T) {
+	p := Open(t, chartPage(t, chart{"bars", `{"renderHints":{"x":"money"},"option":{"xAxis":{"type":"value"},
+		"yAxis":{"type":"category","data":["Restore in 2 years: $354,247.83","Keep: $1.00"]},"series":[{"type":"bar","stack":"s","name":"a","data":[2,1]}]}}`}),
+		Options{Width: 500})
+	wantTexts(t, texts(p, "bars"), "$354,247.83", "Keep: $1.00")
 	wantQuiet(t, p)
 }
