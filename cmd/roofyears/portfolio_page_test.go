@@ -31,7 +31,7 @@ func roofsPageFile(t testing.TB, table string, args ...string) (page, out string
 // budgetedExample is the page of the example with a plan.
 func budgetedExample(t testing.TB, args ...string) (page, out string) {
 	t.Helper()
-	return roofsPageFile(t, "", append([]string{"--budget", "2027-2029=1500000", "--crew", "2028=200000", "--trials", "300", "example:portfolio", "example:portfolio"}, args...)...)
+	return roofsPageFile(t, "", append([]string{"--budget", "2027-2029=1050000", "--crew", "2028=200000", "--trials", "300", "example:portfolio", "example:portfolio"}, args...)...)
 }
 
 // tableRows are the rows of a table of a page by their heads, without marks of

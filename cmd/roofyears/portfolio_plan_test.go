@@ -136,6 +136,44 @@ func assertPutOff(t *testing.T, rows []planRow) {
 	assert.Equal(t, 5, compared)
 }
 
+// The example is there to show a ranking by SIR, roofs on which restoring loses
+// or may not be chosen, and a plan that waits for money in every year.
+func TestWhatTheExampleOfManyRoofsShows(t *testing.T) {
+	rows, s, _ := planned(t, exitDone, exampleRoofs(t), "--plan", "example:portfolio", "-")
+	_, out, _ := roofs(t, "", "example:portfolio", "example:portfolio")
+	lowest, ratios, standings := map[string]int{}, map[string]bool{}, map[string]int{}
+	for _, row := range csvRows(t, out) {
+		lowest[row["lowest"]]++
+		if row["sir"] != "" {
+			ratios[row["sir"]] = true
+		}
+		assert.Equal(t, row["sir"] == "", row["lowest"] == "Keep patching", "what is not kept has a ratio: %s", row["id"])
+		for _, name := range []string{"Restore", "Roof over", "Tear off and replace"} {
+			standings[name+" "+row[name+": standing"]]++
+		}
+	}
+	assert.Equal(t, map[string]int{"Restore": 26, "Keep patching": 12, "Tear off and replace": 2}, lowest)
+	assert.Len(t, ratios, 28, "no two roofs rank alike")
+	assert.Equal(t, map[string]int{
+		"Restore not ruled out": 31, "Restore ruled out": 4, "Restore open: 1 finding": 5,
+		"Roof over not ruled out": 25, "Roof over ruled out": 10, "Roof over open: 1 finding": 5,
+		"Tear off and replace not ruled out": 35, "Tear off and replace open: 1 finding": 5,
+	}, standings)
+	started := map[int]int{}
+	for _, r := range rows {
+		if r.Plan.Start != nil {
+			started[*r.Plan.Start]++
+		}
+	}
+	for _, y := range s.Plan.Years {
+		assert.Greater(t, started[y.Year], 3, "%d", y.Year)
+		require.NotNil(t, y.Worth)
+		assert.True(t, y.Worth.Decimal.IsPositive(), "the budget of %d binds", y.Year)
+	}
+	gap := s.Plan.LCC.Sub(s.Plan.Bound)
+	assert.True(t, gap.LessThan(s.Plan.Bound.Shift(-2)), "proven to within 1%%, found %s", gap)
+}
+
 // What binds a roof, and the columns that say so.
 func TestPlanKeepsWhatBindsARoof(t *testing.T) {
 	table := "id,Deadline,not_before,only,systems.existing.life\n" +
@@ -238,16 +276,16 @@ func TestNoRoofsNoPlan(t *testing.T) {
 func TestPlanOfTheTemplate(t *testing.T) {
 	table := exampleRoofs(t)
 	stated, _, _ := planned(t, exitDone, table, "--plan", "example:portfolio", "-")
-	given, _, _ := planned(t, exitDone, table, "--budget", "2027-2029=1500000", "example:portfolio", "-")
+	given, _, _ := planned(t, exitDone, table, "--budget", "2027-2029=1050000", "example:portfolio", "-")
 	assert.Equal(t, given, stated)
 	_, s, _ := planned(t, exitDone, table, "--plan", "--budget", "2027=100000", "example:portfolio", "-")
 	require.Len(t, s.Plan.Years, 1)
-	crew := otherTemplate(t, "  budget: {2027-2029: 1500000}\n", "  crew_area: {2028: 20000 m2}\n")
+	crew := otherTemplate(t, "  budget: {2027-2029: 1050000}\n", "  crew_area: {2028: 20000 m2}\n")
 	_, s, _ = planned(t, exitDone, table, "--plan", crew, "-")
 	require.Len(t, s.Plan.Years, 2)
 	assert.Equal(t, "215278.2", s.Plan.Years[1].Crew.Decimal.String(), "in square feet, cut to hundredths")
 	assert.False(t, s.Plan.Years[0].Budget.Valid)
-	none := otherTemplate(t, "portfolio:\n  budget: {2027-2029: 1500000}\n", "")
+	none := otherTemplate(t, "portfolio:\n  budget: {2027-2029: 1050000}\n", "")
 	code, _, told := roofs(t, "id\na\n", "--in", "csv", "--plan", none, "-")
 	assert.Equal(t, exitUsage, code)
 	assert.Contains(t, told, "--plan needs a budget: the template states none, so say --budget YEAR=AMOUNT")

@@ -56,7 +56,7 @@ func TestTemplatesThatDoNotAddUp(t *testing.T) {
 	for said, path := range map[string]string{
 		"has another currency than the first one":     otherTemplate(t, "currency: USD", "currency: EUR"),
 		"has another base date than the first one":    otherTemplate(t, "base_date: 2027-01-01", "base_date: 2028-01-01"),
-		"has another study period than the first one": otherTemplate(t, "period: 40 ", "period: 30 "),
+		"has another study period than the first one": otherTemplate(t, "period: 30 ", "period: 40 "),
 		"has another timing than the first one":       otherTemplate(t, "timing: end-of-year", "timing: mid-year"),
 		"has another rate basis than the first one":   otherTemplate(t, "rate_basis: real", "rate_basis: nominal"),
 	} {
@@ -148,7 +148,7 @@ func TestFindingsOfARoof(t *testing.T) {
 	assert.Contains(t, told, `standard input:3: roof.area: "0" is out of range`)
 	_, _, told = roofs(t, "id,findings.dek\na,\n", "--in", "csv", template, "-")
 	assert.Contains(t, told, `did you mean "findings.deck"?`)
-	_, _, told = roofs(t, "id,findings.deck\na,\n", "--in", "csv", "example:portfolio", "-")
+	_, _, told = roofs(t, "id,findings.deck\na,\n", "--in", "csv", "../../testdata/scenarios/good/tax.yaml", "-")
 	assert.Contains(t, told, `the column "findings.deck" cannot be set: it is a finding, but the template has no findings, so that no rule is put to it; write the section there first`)
 }
 

@@ -58,7 +58,7 @@ var plainDiffering = []differing{
 	{"study.discount_rate", `discount_rate: {low: 2%, likely: 3%, high: 4.5%, source: "the trust's finance office, 2026-10-12"}`, hundredths(0, 700, "discount_rate: ", "%")},
 	{"roof.area", `area: {value: 22000 ft2, source: measured from drawings}`, whole(2000, 90000, "area: ", " ft2")},
 	{"roof.quantities.drains", "drains: 8", whole(0, 40, "drains: ", "")},
-	{"systems.existing.life", `life: {low: 2, likely: 5, high: 9, source: "roof surveys, 2026"}`, hundredths(50, 1400, "life: ", "")},
+	{"systems.existing.life", `life: {low: 12, likely: 18, high: 24, source: "roof surveys, 2026"}`, hundredths(50, 1400, "life: ", "")},
 	{"systems.existing.annual_costs[1].amount", "amount: 5200,", hundredths(0, 4000000, "amount: ", "")},
 	{"systems.restoration.first_costs[5].unit_price", "unit_price: 3.05,", hundredths(100, 900, "unit_price: ", "")},
 	{"systems.restoration.recoat.life", "life: {low: 7, likely: 10, high: 13}", hundredths(300, 1500, "life: ", "")},

@@ -16,7 +16,8 @@ import (
 	"roofyears/scenarios"
 )
 
-// exampleRows are the forty roofs of the embedded example.
+// exampleRows are the forty roofs of the embedded example, without the findings
+// that differ: what rules say of a roof is for whoever reads its row.
 func exampleRows(t require.TestingT) []row {
 	src, ok := scenarios.ExampleTable(scenarios.PortfolioExample)
 	require.True(t, ok)
@@ -26,7 +27,7 @@ func exampleRows(t require.TestingT) []row {
 	for _, line := range cells[1:] {
 		own := row{}
 		for i, head := range cells[0] {
-			if strings.Contains(head, ".") && line[i] != "" {
+			if strings.Contains(head, ".") && !strings.HasPrefix(head, "findings.") && line[i] != "" {
 				own[head] = line[i]
 			}
 		}
@@ -68,21 +69,21 @@ func TestWithoutLimitsEachRoofIsItsOwnAnswer(t *testing.T) {
 	}
 }
 
-// The forty roofs of the example in five years with 1.1 million dollars and
-// 200,000 square feet a year. What roofs cost by themselves is checked against
+// The forty roofs of the example in five years with 700,000 dollars and
+// 125,000 square feet a year. What roofs cost by themselves is checked against
 // their ledgers elsewhere; here the sums are held, and how good a plan is found
 // with the effort that is the default.
 func TestExample(t *testing.T) {
 	roofs := table(t, template(t, read(t, exampleText(t)).Study, 5), exampleRows(t))
-	most, area := int64(110_000_000), int64(20_000_000)
+	most, area := int64(70_000_000), int64(12_500_000)
 	p := choose(t, roofs, 5, Limits{Money: money(most, most, most, most, most), Crews: money(area, area, area, area, area)})
 	require.True(t, p.HasPlan())
 	foots(t, p)
-	assert.Equal(t, int64(1_935_652_025), p.Stated)
-	assert.Equal(t, int64(1_849_048_174), p.Unlimited)
-	assert.LessOrEqual(t, p.Cost, int64(1_886_724_030))
-	assert.GreaterOrEqual(t, p.Bound, int64(1_883_831_521))
-	assert.Equal(t, int64(312_118_200), p.Money[4].Wanted, "without limits many would wait to the last year")
+	assert.Equal(t, int64(1_585_520_543), p.Stated)
+	assert.Equal(t, int64(1_507_794_098), p.Unlimited)
+	assert.LessOrEqual(t, p.Cost, int64(1_552_259_540))
+	assert.GreaterOrEqual(t, p.Bound, int64(1_550_127_864))
+	assert.Equal(t, int64(536_592_600), p.Money[4].Wanted, "without limits many would wait to the last year")
 	for year := range 5 {
 		assert.Positive(t, p.Money[year].Worth, "money is short in year %d", year)
 		assert.Less(t, p.Money[year].Worth, 1.0)

@@ -44,13 +44,13 @@ func TestTemplateKeepsVerdicts(t *testing.T) {
 func TestTemplateRefuses(t *testing.T) {
 	sound := read(t, exampleText(t)).Study
 	for text, years := range map[string]int{
-		"a plan of 0 years is outside 1 to 40, the study period":  0,
-		"a plan of 41 years is outside 1 to 40, the study period": 41,
+		"a plan of 0 years is outside 1 to 30, the study period":  0,
+		"a plan of 31 years is outside 1 to 30, the study period": 31,
 	} {
 		_, err := NewTemplate(sound, years)
 		assert.EqualError(t, err, text)
 	}
-	_, err := NewTemplate(sound, 40)
+	_, err := NewTemplate(sound, 30)
 	require.NoError(t, err)
 	_, err = NewTemplate(read(t, exampleText(t, ", base_case: true", "")).Study, 3)
 	assert.EqualError(t, err, "the study has no base case, which a plan needs: it says what a roof costs while it waits")
