@@ -15,7 +15,8 @@ import (
 var browsers = []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"}
 
 // printing is how long a page may take to print.
-const printing = 2 * time.Minute
+// A variable, so that a test need not wait.
+var printing = 2 * time.Minute
 
 // printPDF prints a page to a file through a Chromium on this machine.
 func printPDF(page []byte, target string) error {
@@ -42,10 +43,19 @@ func printPDF(page []byte, target string) error {
 	}
 	said, err := exec.CommandContext(ctx, browser, args...).CombinedOutput()
 	data, missing := os.ReadFile(printed)
-	if missing != nil {
+	switch {
+	case missing != nil && errors.Is(ctx.Err(), context.DeadlineExceeded):
+		return tooLongToPrint(browser)
+	case missing != nil:
 		return fmt.Errorf("%s did not print the page: %w", browser, errors.Join(err, lastLine(said)))
 	}
 	return replaceFile(target, data)
+}
+
+// tooLongToPrint tells the limit that a page met.
+func tooLongToPrint(browser string) error {
+	return fmt.Errorf("%s did not print the page within %.0f minutes, the most that is waited: "+
+		"write the page with -o, open it in a browser and print it from there to a PDF file", browser, printing.Minutes())
 }
 
 func findBrowser() (string, error) {
