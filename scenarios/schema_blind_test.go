@@ -29,6 +29,8 @@ var unseenMistakes = map[string]string{
 		valid-until-too-early wait-longer-than-life wait-longer-than-period tax-rate-parts-high`,
 	"the size of a number in a text, a day of the calendar, how light a colour is": `
 		rate-out-of-range study-date letterhead-colour-pale tax-discount-out-of-range tax-rate`,
+	"how large the study is in all": `
+		study-too-many-inputs study-too-many-lines`,
 	"the file of a logo": `
 		letterhead-logo-damaged letterhead-logo-empty letterhead-logo-html letterhead-logo-huge letterhead-logo-large
 		letterhead-logo-beheaded letterhead-logo-missing letterhead-logo-small letterhead-logo-svg letterhead-logo-truncated`,

@@ -189,6 +189,9 @@ func (r *reader) root(n *node) {
 	r.letterheadOf(s.get("letterhead"))
 	r.portfolioOf(s.get("portfolio"))
 	r.resolveMoves()
+	if alternatives := s.get("alternatives"); !r.failed() {
+		r.weigh(alternatives.place)
+	}
 }
 
 // format checks the format version; another version means other keys, so

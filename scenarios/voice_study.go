@@ -102,6 +102,16 @@ func secondBaseCase(line int) message {
 	return message{what: fmt.Sprintf("a second base case, after the one at line %d", line), expected: "one base case at most"}
 }
 
+const hintSumCosts = "add small costs up into one, or leave out what is not compared"
+
+func tooManyInputs(n, most int) message {
+	return message{what: fmt.Sprintf("the study has %d inputs, at most %d are computed with", n, most), hint: hintSumCosts}
+}
+
+func tooManyLines(n, most int) message {
+	return message{what: fmt.Sprintf("the ledgers of the alternatives have %d lines together, at most %d are computed", n, most), hint: hintSumCosts}
+}
+
 func waitTooLong(years int, system string, life decimal.Decimal) message {
 	return message{what: fmt.Sprintf("a wait of %d years is longer than the life of %s, %s years", years, clip(system), life), expected: "a wait within the life of what is kept"}
 }

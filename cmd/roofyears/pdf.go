@@ -18,8 +18,9 @@ import (
 // browsers are the names under which a Chromium may be found.
 var browsers = []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"}
 
-// printing is how long a page may take to print.
-const printing = 2 * time.Minute
+// printing is how long a page may take to print; a variable, so that a test need
+// not wait.
+var printing = 2 * time.Minute
 
 // printPDF prints a page as a PDF file through a Chromium on this machine. What
 // that did not write to its end is not passed on.
@@ -57,6 +58,8 @@ func printPDF(w io.Writer, page []byte) error {
 	switch {
 	case errors.Is(ctx.Err(), context.Canceled):
 		return errInterrupted
+	case errors.Is(ctx.Err(), context.DeadlineExceeded):
+		return tooLongToPrint(browser)
 	case err != nil || missing != nil:
 		return fmt.Errorf("%s did not print the page: %v", browser, cmp.Or(lastLine(said), err, missing))
 	case !bytes.HasSuffix(bytes.TrimSpace(data), []byte("%%EOF")):
@@ -64,6 +67,12 @@ func printPDF(w io.Writer, page []byte) error {
 	}
 	_, err = w.Write(data)
 	return err
+}
+
+// tooLongToPrint tells the limit that a page met.
+func tooLongToPrint(browser string) error {
+	return fmt.Errorf("%s did not print the page within %.0f minutes, the most that is waited: "+
+		"write the page with -o, open it in a browser and print it from there to a PDF file", browser, printing.Minutes())
 }
 
 func findBrowser() (string, error) {
