@@ -33,7 +33,31 @@ func (t *teller) unknowns() []string {
 	if ranged := t.ranged(); ranged == 0 {
 		out = append(out, "How sure its inputs are: none has a range, so nothing can be said about how sure the answer is.")
 	}
+	if idle := t.unkept(); len(idle) > 0 {
+		out = append(out, fmt.Sprintf("What it costs to keep up %s: the study states no annual or periodic cost, as it does for others.", listed(idle)))
+	}
 	return append(out, "What is not in the file: warranties and their exclusions, "+t.leftOut()+".")
+}
+
+// unkept names the systems of the alternatives that cost nothing while they stand, where another one does.
+func (t *teller) unkept() []string {
+	var idle []string
+	runs := false
+	for i := range t.study.Systems {
+		stands := slices.ContainsFunc(t.Alternatives, func(o lcc.Outcome) bool {
+			return slices.ContainsFunc(o.Spells, func(p lcc.Spell) bool { return p.System == i && p.Until > p.From })
+		})
+		switch y := &t.study.Systems[i]; {
+		case len(y.Annual)+len(y.Periodic) > 0:
+			runs = runs || stands
+		case stands:
+			idle = append(idle, "“"+t.system(i)+"”")
+		}
+	}
+	if !runs {
+		return nil
+	}
+	return idle
 }
 
 // ranged counts the inputs that have a range or a distribution.

@@ -64,11 +64,16 @@ func TestWhatIsNotKnown(t *testing.T) {
 	x := tell(studyOf(t, 3, keep, choice{name: "Tear off", work: lcc.WorkTearOff, first: 1000}))
 	assert.Equal(t, []string{"Where any of its 6 inputs comes from: none has a source.",
 		"How sure its inputs are: none has a range, so nothing can be said about how sure the answer is.",
+		"What it costs to keep up “Tear off”: the study states no annual or periodic cost, as it does for others.",
 		"What is not in the file: warranties and their exclusions, insurance, what leaks would cost beyond the costs stated, and taxes."}, x.unknowns())
 	x.study.Inputs[0].Source = "memo"
 	x.study.Inputs[0].Shape = lcc.Normal
 	assert.Equal(t, "Where 5 of its 6 inputs come from: they have no source.", x.unknowns()[0])
-	assert.Len(t, x.unknowns(), 2)
+	assert.Len(t, x.unknowns(), 3)
+	x = tell(studyOf(t, 3, keep, choice{name: "Tear off", work: lcc.WorkTearOff, first: 1000, yearly: 1}))
+	assert.Len(t, x.unknowns(), 3, "every roof has upkeep")
+	x = tell(studyOf(t, 3, choice{name: "Keep", work: lcc.WorkExisting}, choice{name: "Tear off", work: lcc.WorkTearOff, first: 1000}))
+	assert.Len(t, x.unknowns(), 3, "none has")
 	x = tell(studyOf(t, 3, keep, choice{name: "Restore", work: lcc.WorkRestore, first: 1000}))
 	assert.Contains(t, x.unknowns()[0], "Whether the roof may be restored")
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"roofyears/lcc"
 	"roofyears/lcc/vary"
@@ -119,14 +120,30 @@ func SwingsDocument(in Study, swings []vary.Swing) *Document {
 // lowest against rivals.
 func HoldsDocument(in Study, alternative int, holds []lcc.Hold) *Document {
 	t := tell(in)
-	table := Table{ID: "holds", Caption: fmt.Sprintf("Values for which “%s” is the lowest", t.name(alternative)),
-		Columns: []Column{words("Input"), number("In the study"), number("Looked at from"), number("to"), words("Lowest for")}}
+	least, head := "the lowest", "Lowest for"
+	if len(holds) > 0 {
+		least = t.least(&holds[0])
+	}
+	if least != "the lowest" {
+		head = "Cheaper for"
+	}
+	table := Table{ID: "holds", Caption: fmt.Sprintf("Values for which “%s” is %s", t.name(alternative), least),
+		Columns: []Column{words("Input"), number("In the study"), number("Looked at from"), number("to"), words(head)}}
 	for i := range holds {
 		h := &holds[i]
 		table.Rows = append(table.Rows, plainRow(text(t.inputTitle(h.In)), text(t.shown(h.In, t.Inputs[h.In])), text(t.shown(h.In, h.Low)), text(t.shown(h.In, h.High)), text(t.holdText(h))))
 	}
-	return t.document(Section{ID: "break-even", Heading: fmt.Sprintf("How far can each input move before “%s” is no longer the lowest", t.name(alternative)),
+	heading := fmt.Sprintf("How far can each input move before “%s” is no longer %s", t.name(alternative), least)
+	if len(holds) > 0 && t.isBeaten(alternative, holds[0].Rivals) {
+		heading = fmt.Sprintf("For which values of an input “%s” would be %s", t.name(alternative), least)
+	}
+	return t.document(Section{ID: "break-even", Heading: heading,
 		Blocks: append(t.holdBlocks(holds, alternative, len(holds)), table)})
+}
+
+// isBeaten tells whether one of some rivals costs less.
+func (t *teller) isBeaten(alternative int, rivals []int) bool {
+	return slices.ContainsFunc(rivals, func(rival int) bool { return t.Difference(alternative, rival).IsPositive() })
 }
 
 func (t *teller) holdText(h *lcc.Hold) string {

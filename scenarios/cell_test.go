@@ -67,6 +67,8 @@ func TestCells(t *testing.T) {
 		{path: "roof.area", text: "1000 m2", want: "10763.910416709722308333505556"},
 		{path: "roof.area", text: "0", wrong: `"0" is out of range, expected an area over 0`},
 		{path: "roof.area", text: "38,000", wrong: "write 38000 or 38_000, without commas"},
+		{path: "roof.area", text: "480 squares", wrong: "a roofing square is 100 ft2: write 48000 ft2"},
+		{path: "roof.area", text: "12.5sq", wrong: "a roofing square is 100 ft2: write 1250 ft2"},
 		{path: "roof.area", text: "38,000 m2", wrong: "write 38000 m2 or 38_000 m2, without commas"},
 		{path: "roof.area", text: "38,000 sqft", wrong: "write 38000 ft2 or 38_000 ft2, without commas"},
 		{path: "roof.area", text: "38,000 tiles", wrong: "write 38000 or 38_000, without commas"},

@@ -102,7 +102,9 @@ func (s *section) quantityOf(key string) *measured {
 				names = append(names, name)
 			}
 			slices.Sort(names)
-			meant = nearest(name, names)
+			if meant = nearest(name, names); meant == "" && isAreaUnit(name, s.r.study.About.AreaUnit) {
+				meant = "area"
+			}
 		}
 		s.r.fail(s.values[key].place, s.sub(key), noSuchQuantity(name, names, meant))
 		return nil

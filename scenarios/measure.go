@@ -73,6 +73,11 @@ var unitsLike = map[string]string{
 	"pli": "lb/in", "lbs/in": "lb/in", "lbf/in": "lb/in", "lb/inch": "lb/in", "piw": "lb/in", "n/mm": "N/mm",
 }
 
+// isAreaUnit tells whether a text is a spelling of the study's unit of area.
+func isAreaUnit(text, area string) bool {
+	return text != "" && (unitNames[text] == area || unitsLike[text] == area)
+}
+
 // units of a file: those of feet and those of metres, to tell when both occur.
 func metric(unit string) bool { return unit == "m" || unit == "m2" }
 

@@ -14,7 +14,7 @@ var unseenMistakes = map[string]string{
 	"a name, a path or a chain that leads elsewhere in the file": `
 		alternative-same-name alternative-start-undefined alternative-two-base-cases cool-roof-per-unknown
 		cool-roof-same-as-misspelt cool-roof-same-as-nothing cool-roof-twice eligibility-no-such-item film-life-no-coats
-		film-life-no-take-off item-per-unknown moves-unknown moves-with-itself moves-with-plain survey-opening-plane
+		film-life-no-take-off item-per-unknown per-unit-of-area moves-unknown moves-with-itself moves-with-plain survey-opening-plane
 		survey-opening-without-planes survey-plane-panel survey-plane-without-panels survey-quantity-twice
 		survey-screws-without-count system-chain-of-six system-chain-without-end system-long-chain system-then-of-many
 		system-then-undefined system-then-unknown system-two-chains takeoff-for takeoff-per-what-is-bought takeoff-step-twice

@@ -111,9 +111,23 @@ func unitMistake(text, unit string, k measure) message {
 		m.what = fmt.Sprintf("%s has the unknown unit %s", quote(text), quote(unit))
 		if m.hint = numberHint(text); similar && slices.Contains(k.units, like) {
 			m.hint = didYouMean(like)
+		} else if slices.Contains(squares, unit) && slices.Contains(k.units, "ft2") {
+			m.hint = hintSquares(text)
 		}
 	}
 	return m
+}
+
+// squares are words for the roofer's unit of 100 ft2.
+var squares = []string{"sq", "sqs", "square", "squares", "SQ"}
+
+func hintSquares(text string) string {
+	number, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	n, err := decimal.NewFromString(strings.TrimRight(number, "sqSQuare"))
+	if err != nil {
+		return "a roofing square is 100 ft2"
+	}
+	return fmt.Sprintf("a roofing square is 100 ft2: write %s ft2", clip(n.Shift(2).String()))
 }
 
 func isCurrency(unit string) bool {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/shopspring/decimal"
 	"github.com/urfave/cli/v2"
@@ -164,6 +165,11 @@ func nearest(s *lcc.Study, path string) string {
 	paths := make([]string, len(s.Inputs))
 	for i := range paths {
 		paths[i] = s.Inputs[i].Path
+	}
+	for _, whole := range paths { // the key alone, as discount_rate
+		if strings.HasSuffix(whole, "."+path) {
+			return fmt.Sprintf("; did you mean %q?", whole)
+		}
 	}
 	if near := scenarios.Nearest(path, paths); near != "" {
 		return fmt.Sprintf("; did you mean %q?", near)
