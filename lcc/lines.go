@@ -22,6 +22,20 @@ func (s *Study) Lines(v Vector) (int, error) {
 	return lines, nil
 }
 
+// MostLines is how many lines the ledgers of all alternatives have at most,
+// whatever the lives: a spell is a year or longer, and has its costs of a year in
+// each, those of its beginning and of its end once.
+func (s *Study) MostLines() int {
+	year, end := 0, 0
+	for i := range s.Systems {
+		y := &s.Systems[i]
+		begin := len(y.First) + len(y.recoatCosts())
+		year = max(year, begin+len(y.Annual)+len(y.Periodic)+len(y.Removal))
+		end = max(end, begin+1)
+	}
+	return len(s.Alternatives) * (s.Period*year + end)
+}
+
 // spellLines counts the lines of a spell; see bookkeeper.spell.
 func (s *Study) spellLines(p *Spell, v Vector) int {
 	y := &s.Systems[p.System]

@@ -18,5 +18,21 @@ func TestLinesAreCounted(t *testing.T) {
 		counted, err := r.Study.Lines(r.Inputs)
 		assert.NoError(t, err)
 		assert.Equal(t, written, counted)
+		assert.LessOrEqual(t, written, r.Study.MostLines())
 	})
+}
+
+// Three alternatives, each a roof of one cost, done anew in each of ten years;
+// the bound allows for two credits at the end of each, which these have not.
+func TestMostLinesByHand(t *testing.T) {
+	b, _ := lumps("70", "70", "50")
+	s := b.evaluate().Study
+	v := s.Likely()
+	for i := range s.Systems {
+		v[s.Systems[i].Life] = one
+	}
+	counted, err := s.Lines(v)
+	assert.NoError(t, err)
+	assert.Equal(t, 3*10, counted)
+	assert.Equal(t, 3*(10+2), s.MostLines())
 }

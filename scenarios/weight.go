@@ -1,5 +1,13 @@
 package scenarios
 
+import (
+	"errors"
+
+	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
+)
+
 // Limits on what a study takes of time and memory, whatever its lists are like.
 const (
 	maxInputs = 5_000  // numbers that may be estimated or moved
@@ -16,4 +24,24 @@ func (r *reader) weigh(at place) {
 	if n, err := r.study.Lines(r.study.Likely()); err == nil && n > maxLines {
 		r.fail(at, "alternatives", tooManyLines(n, maxLines))
 	}
+}
+
+// Weigh refuses a roof of many whose own values at some inputs make its ledgers
+// longer than those of a study file may be; given tells which values it has. It
+// also fails where [lcc.Study.Lines] does.
+func Weigh(s *lcc.Study, refs []lcc.Ref, values []decimal.Decimal, given []bool) error {
+	if s.MostLines() <= maxLines { // spares nearly every roof the count
+		return nil
+	}
+	v := s.Likely()
+	for i, own := range given {
+		if own {
+			v[refs[i]] = values[i]
+		}
+	}
+	n, err := s.Lines(v)
+	if err == nil && n > maxLines {
+		err = errors.New(tooManyLines(n, maxLines).what)
+	}
+	return err
 }

@@ -7,6 +7,7 @@ import (
 
 	"roofyears/lcc"
 	"roofyears/lcc/plan"
+	"roofyears/scenarios"
 	"roofyears/scenarios/portfolio"
 )
 
@@ -56,6 +57,9 @@ func (w *worker) evaluate(l *layWorker, row portfolio.Row) (layRoofs, *portfolio
 	}
 	values, given := l.differs(&w.roof)
 	if err := on.roofs.Costs(values, given, l.costs); err != nil {
+		return on, w.columns.Again(&w.roof, row, "", err.Error())
+	}
+	if err := scenarios.Weigh(on.study, l.lay.Refs, values, given); err != nil {
 		return on, w.columns.Again(&w.roof, row, "", err.Error())
 	}
 	return on, nil

@@ -91,3 +91,24 @@ func TestPagesThatCannotBeWritten(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, left)
 }
+
+// A roof whose own life makes its ledgers longer than those of a study file may
+// be is refused as a row, so that the pages of the others are written.
+func TestARoofOfTooManyLines(t *testing.T) {
+	costs := strings.Repeat("{item: Part, amount: 100}, ", 150)
+	template := filepath.Join(t.TempDir(), "template.yaml")
+	require.NoError(t, os.WriteFile(template, []byte("roofyears: 1\n"+
+		"study: {title: T, base_date: 2026-10-01, period: 200, currency: USD, rate_basis: real, discount_rate: 3%}\n"+
+		"roof: {area: 4800 ft2}\nsystems:\n  new_roof: {name: New, work: tear_off, life: 20, first_costs: ["+costs+"]}\n"+
+		"alternatives: [{name: Now, start: new_roof, base_case: true}, {name: Also now, start: new_roof}]\n"), 0o600))
+	pages := filepath.Join(t.TempDir(), "pages")
+	code, out, told := roofs(t, "id,systems.new_roof.life\nA,10\nB,1\n", "--in", "csv", "--pages", pages, template, "-")
+	assert.Equal(t, exitInput, code)
+	assert.Contains(t, told, "standard input:3: the ledgers of the alternatives have 60000 lines together, at most 50000 are computed\n")
+	assert.Contains(t, out, "\nA,")
+	assert.NotContains(t, out, "\nB,")
+	written, err := os.ReadDir(pages)
+	require.NoError(t, err)
+	require.Len(t, written, 1)
+	assert.Equal(t, "A.html", written[0].Name())
+}
