@@ -59,7 +59,7 @@ func (f *FarCells) Line() string {
 	if f.Count > 1 {
 		which, first = "cells are", "the first in line"
 	}
-	return fmt.Sprintf("%s: %d %s over %d times the template’s value or under a %dth of it, %s %d: “%s”; see whether the unit is the template’s",
+	return fmt.Sprintf("%s: %d %s over %d times the template’s value or under a %dth of it, %s %d: “%s”; check the unit and the decimal point",
 		f.Head, f.Count, which, f.Factor, f.Factor, first, f.Row, strings.TrimSpace(f.Text))
 }
 

@@ -282,7 +282,7 @@ func TestRejectedRowsAreToldOnThePage(t *testing.T) {
 	for table, want := range map[string]string{
 		"id,roof.area\nR1,2000\nR2,none\n":                               "One row of “standard input” could not be done: it is in no figure of this page.",
 		"id,roof.area\nR1,many\nR2,none\n":                               "Two rows of “standard input” could not be done: they are in no figure of this page.",
-		"id,roof.area,systems.restoration.life\nR1,2000,300\nR2,none,\n": "systems.restoration.life: 1 cell is over 20 times the template’s value or under a 20th of it, in line 2: “300”; see whether the unit is the template’s.",
+		"id,roof.area,systems.restoration.life\nR1,2000,300\nR2,none,\n": "systems.restoration.life: 1 cell is over 20 times the template’s value or under a 20th of it, in line 2: “300”; check the unit and the decimal point.",
 		"id,roof.area\nR1,2000\nR1,2000\n\n":                             "One row of “standard input” could not be done: it is in no figure of this page.",
 	} {
 		page := filepath.Join(t.TempDir(), "roofs.html")

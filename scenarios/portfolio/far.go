@@ -29,7 +29,7 @@ type Far []FarCells
 func (c *Columns) Far(roof *Roof, row Row, to Far) {
 	l := &c.Lays[roof.Template]
 	for i, in := range l.Refs {
-		if !roof.Given[i] || !isFar(&l.File.Study.Inputs[in], roof.Values[i]) {
+		if !roof.Given[i] || !isFar(l.File.Study, in, roof.Values[i]) {
 			continue
 		}
 		at := slices.Index(c.inputs, l.refs[i])
@@ -41,14 +41,20 @@ func (c *Columns) Far(roof *Roof, row Row, to Far) {
 
 // isFar tells of prices, lives and rates; areas, quantities and amounts differ
 // with the size of a roof. Zero, and what has another sign, is no slip of a
-// unit.
-func isFar(in *lcc.Input, value decimal.Decimal) bool {
-	switch in.Unit {
+// unit; nor is a short life of the roof that is there, whose years run out.
+func isFar(s *lcc.Study, in lcc.Ref, value decimal.Decimal) bool {
+	likely := s.Inputs[in].Likely
+	switch s.Inputs[in].Unit {
 	case lcc.Price, lcc.Years, lcc.Rate:
-		return value.GreaterThan(in.Likely.Mul(farFactor)) && in.Likely.IsPositive() ||
-			value.Mul(farFactor).LessThan(in.Likely) && value.IsPositive()
+		return likely.IsPositive() && value.GreaterThan(likely.Mul(farFactor)) ||
+			value.IsPositive() && value.Mul(farFactor).LessThan(likely) && !isYearsLeft(s, in)
 	}
 	return false
+}
+
+// isYearsLeft tells whether an input is the life of a roof that is there.
+func isYearsLeft(s *lcc.Study, in lcc.Ref) bool {
+	return slices.ContainsFunc(s.Systems, func(y lcc.System) bool { return y.InPlace && y.Life == in })
 }
 
 var farFactor = decimal.NewFromInt(FarFactor)

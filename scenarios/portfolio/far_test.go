@@ -38,6 +38,16 @@ func TestFarCellsAreThoseOverTwentyTimesTheTemplate(t *testing.T) {
 	}
 }
 
+// A roof that is there may be at its end, and have a twentieth of the template's
+// years left or less; more than twenty times as many is a slip.
+func TestFewYearsLeftAreNotFar(t *testing.T) {
+	s := template(t, "school").Study
+	left := s.Find("systems.existing.life")
+	likely := s.Inputs[left].Likely
+	assert.False(t, isFar(s, left, likely.Div(farFactor).Div(farFactor)))
+	assert.True(t, isFar(s, left, likely.Mul(farFactor).Add(likely)))
+}
+
 // Of several parts of a table the first far cell is told.
 func TestFarCellsOfPartsAddUp(t *testing.T) {
 	var all Far
