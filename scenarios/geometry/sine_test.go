@@ -87,9 +87,10 @@ func TestArcsAgainstPolygon(t *testing.T) {
 }
 
 // arcs is a corrugated sheet whose section is of circular arcs that meet half
-// way up, dimensioned like [Sine]. No reader asks for it; it tells whether a printed factor may be of such a sheet. Of all sheets of arcs and straight tangents
-// of one pitch and depth it is the longest: it bounds a sheet of which only
-// pitch and depth are known from above.
+// way up, dimensioned like [Sine]. No reader asks for it: of all sheets of arcs
+// and straight tangents of one pitch and depth it is the longest, and so bounds
+// from above a sheet of which no more is known. It tells whether a printed
+// factor may be of such a sheet.
 type arcs struct {
 	Pitch float64 // greater than 0
 	Depth float64 // 0 to half a pitch, where the arcs are half circles
