@@ -105,7 +105,7 @@ func secondBaseCase(line int) message {
 const hintSumCosts = "add small costs up into one, or leave out what is not compared"
 
 func tooManyInputs(n, most int) message {
-	return message{what: fmt.Sprintf("the study has %d inputs, at most %d are computed with", n, most), hint: hintSumCosts}
+	return message{what: fmt.Sprintf("the study has %d inputs, at most %d are read", n, most), hint: hintSumCosts}
 }
 
 func tooManyLines(n, most int) message {

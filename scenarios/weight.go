@@ -21,14 +21,24 @@ func (r *reader) weigh(at place) {
 		r.fail(at, "alternatives", tooManyInputs(n, maxInputs))
 		return
 	}
-	if n, err := r.study.Lines(r.study.Likely()); err == nil && n > maxLines {
-		r.fail(at, "alternatives", tooManyLines(n, maxLines))
+	if m, too := tooLong(r.study, r.study.Likely()); too {
+		r.fail(at, "alternatives", m)
 	}
 }
 
-// Weigh refuses a roof of many whose own values at some inputs make its ledgers
-// longer than those of a study file may be; given tells which values it has. It
-// also fails where [lcc.Study.Lines] does.
+// tooLong tells whether the ledgers are longer than they may be. Where they
+// cannot be written at all, it is not for this to say so.
+func tooLong(s *lcc.Study, v lcc.Vector) (m message, too bool) {
+	n, err := s.Lines(v)
+	if err != nil || n <= maxLines {
+		return m, false
+	}
+	return tooManyLines(n, maxLines), true
+}
+
+// Weigh refuses a roof of many, which was evaluated, when its own values at some
+// inputs make its ledgers longer than those of a study file may be; given tells
+// which values it has.
 func Weigh(s *lcc.Study, refs []lcc.Ref, values []decimal.Decimal, given []bool) error {
 	if s.MostLines() <= maxLines { // spares nearly every roof the count
 		return nil
@@ -39,9 +49,8 @@ func Weigh(s *lcc.Study, refs []lcc.Ref, values []decimal.Decimal, given []bool)
 			v[refs[i]] = values[i]
 		}
 	}
-	n, err := s.Lines(v)
-	if err == nil && n > maxLines {
-		err = errors.New(tooManyLines(n, maxLines).what)
+	if m, too := tooLong(s, v); too {
+		return errors.New(m.what)
 	}
-	return err
+	return nil
 }

@@ -256,7 +256,7 @@ func browserThat(t *testing.T, script string) (env []string, temporary string) {
 // earlier one.
 func TestAPageThatIsPrintedToHalf(t *testing.T) {
 	for script, said := range map[string]string{
-		`printf '%%PDF-1.4 half' > "$out"`:                                                 "printed the page to half; is there room in ",
+		`printf '%%PDF-1.4 half' > "$out"`:                                                 "printed only part of the page; is there room in ",
 		`printf '%%PDF-1.4 %%%%EOF' > "$out"; echo a first line; echo no room >&2; exit 1`: "did not print the page: no room\n",
 		`exit 1`: "did not print the page: exit status 1\n",
 		`exit 0`: "did not print the page: open ",

@@ -108,7 +108,7 @@ func TestLargerStudiesAreRefused(t *testing.T) {
 		"alternatives": {largeStudy(200, 200, 200, 1), `alternatives: 200 entries, at most 50 are read`},
 		"systems":      {largeStudy(50, 500, 200, 1), `systems: 500 entries, at most 200 are read`},
 		"years":        {largeStudy(2, 2, 201, 1), `study.period: "201" is out of range(.|\n)*expected a whole number from 1 to 200`},
-		"inputs":       {largeStudy(50, 200, 200, 13), `alternatives: the study has 5602 inputs, at most 5000 are computed with`},
+		"inputs":       {largeStudy(50, 200, 200, 13), `alternatives: the study has 5602 inputs, at most 5000 are read`},
 		"lines":        {largeStudy(50, 200, 200, 6), `alternatives: the ledgers of the alternatives have 6\d{4} lines together, at most 50000 are computed`},
 		"bytes":        {largeStudy(2, 2, 20, 1) + strings.Repeat("# a comment that goes on\n", 2_000_000), `the file is larger than 4 MiB, the most that is read`},
 	} {

@@ -61,15 +61,15 @@ type aside struct {
 func openAside(path string) (*aside, error) {
 	a, made := &aside{path: path}, os.FileMode(0o666)
 	if _, err := os.Lstat(path); err == nil {
-		if a.path, err = filepath.EvalSymlinks(path); err != nil {
+		info, err := os.Stat(path)
+		if err != nil {
 			return nil, fmt.Errorf("writing %s: %w", path, cause(err))
 		}
-		info, err := os.Stat(a.path)
-		if err != nil {
-			return nil, fmt.Errorf("writing %s: %w", a.path, cause(err))
+		if a.mode = info.Mode(); !a.mode.IsRegular() { // the link /dev/stdout leads to a pipe that has no name
+			return nil, fmt.Errorf("%s is no ordinary file; the result was not written", path)
 		}
-		if a.mode = info.Mode(); !a.mode.IsRegular() {
-			return nil, fmt.Errorf("%s is no ordinary file; the result was not written", a.path)
+		if a.path, err = filepath.EvalSymlinks(path); err != nil {
+			return nil, fmt.Errorf("writing %s: %w", path, cause(err))
 		}
 		if a.mode = a.mode.Perm(); a.mode&0o222 == 0 || !writable(a.path) {
 			return nil, fmt.Errorf("%s may not be written; it was left as it is", a.path)

@@ -63,7 +63,7 @@ func printPDF(w io.Writer, page []byte) error {
 	case err != nil || missing != nil:
 		return fmt.Errorf("%s did not print the page: %v", browser, cmp.Or(lastLine(said), err, missing))
 	case !bytes.HasSuffix(bytes.TrimSpace(data), []byte("%%EOF")):
-		return fmt.Errorf("%s printed the page to half; is there room in %s?", browser, os.TempDir())
+		return fmt.Errorf("%s printed only part of the page; is there room in %s?", browser, os.TempDir())
 	}
 	_, err = w.Write(data)
 	return err
@@ -71,8 +71,8 @@ func printPDF(w io.Writer, page []byte) error {
 
 // tooLongToPrint tells the limit that a page met.
 func tooLongToPrint(browser string) error {
-	return fmt.Errorf("%s did not print the page within %.0f minutes, the most that is waited: "+
-		"write the page with -o, open it in a browser and print it from there to a PDF file", browser, printing.Minutes())
+	return fmt.Errorf("%s did not print the page within %.0f minutes, the longest that %s waits: "+
+		"write the page with -o, open it in a browser and print it from there to a PDF file", browser, printing.Minutes(), name)
 }
 
 func findBrowser() (string, error) {

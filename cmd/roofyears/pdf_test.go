@@ -18,7 +18,7 @@ func TestPrintingTooLong(t *testing.T) {
 	t.Setenv("PATH", dir)
 	usual := printing
 	t.Cleanup(func() { printing = usual })
-	assert.ErrorContains(t, tooLongToPrint("chromium"), "within 2 minutes, the most that is waited: write the page with -o")
+	assert.ErrorContains(t, tooLongToPrint("chromium"), "within 2 minutes, the longest that roofyears waits: write the page with -o")
 	printing = 100 * time.Millisecond
 	var out bytes.Buffer
 	assert.ErrorContains(t, printPDF(&out, []byte("<p>")), "did not print the page within")
