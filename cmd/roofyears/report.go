@@ -26,7 +26,7 @@ func (c commands) reportCommand() *cli.Command {
 		UsageText: name + " report -o PAGE.html [--pdf PAGE.pdf] [--paper a4|letter] [--logo FILE] [--contact LINE] [--note TEXT] FILE\n" +
 			name + " report --into FOLDER FILE...",
 		Description: "Example: " + name + " report example:cold-store -o cold-store.html\n" +
-			"With -o -, the page goes to standard output; with --pdf -, what is printed. --into makes a page of each of many studies. --pdf prints it through a Chromium on this machine.",
+			"With -o -, the page goes to standard output. --pdf prints the page through a Chromium on this machine; with --pdf -, the PDF file goes to standard output. --into makes a page of each of many studies.",
 		Flags: append(append(trialFlags(pageTrials), letterheadFlags()...),
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the page to `PAGE.html`"},
 			&cli.StringFlag{Name: "into", Usage: "write the page of each study into `FOLDER`, which is made if need be"},
