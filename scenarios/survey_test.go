@@ -117,6 +117,10 @@ func TestFirstCostsComeFromTheTakeOffToTheCent(t *testing.T) {
 		"Inspection during the work":                      "6500.00",
 		"Replace perforated sheets":                       "7535.94", // 919.01724 × 8.20
 		"Clean drains":                                    "240.00",
+		"Replace stripped screws":                         "2382.87", // 6 % of 24,821.5264 × 1.60
+		"Add missing screws":                              "347.50",  // 1 % of them × 1.40
+		"Wire-brush scaled rust":                          "1627.34", // 1,356.1202 × 1.20
+		"Close wide gaps":                                 "380.00",  // 40 × 9.50
 		"Set up and protect":                              "8500.00",
 		"Re-fasten with a larger size: labour":            "6031.63",  // 4,467.874752 × 1.35
 		"Re-fasten with a larger size: Screw with washer": "1350.00",  // 18 boxes of 250 × 0.30
@@ -131,12 +135,12 @@ func TestFirstCostsComeFromTheTakeOffToTheCent(t *testing.T) {
 		"Finish coat: labour":                             "30055.01",
 		"Finish coat: Acrylic finish coat, white":         "31680.00", // 880 × 36
 	}, lines)
-	assert.Equal(t, "203954.71", first.StringFixed(2))
+	assert.Equal(t, "208692.42", first.StringFixed(2))
 
 	metric, _ := surveyed(t, "survey-metric.yaml")
 	_, first = firstCosts(t, metric, 0)
-	// 11,752.31 × 2 + 1640 × 9 + 1175.231 × 11 + 740 × 12 + 40 × 30 + 40.5 × 14
-	assert.Equal(t, "61839.16", first.StringFixed(2))
+	// 11,752.31 × 2 + 1640 × 9 + 1175.231 × 11 + 740 × 12 + 40 × 30 + 40.5 × 14 + 450 × 0.90
+	assert.Equal(t, "62244.16", first.StringFixed(2))
 }
 
 // What is shown of a measure is how it comes about, and the take-off holds

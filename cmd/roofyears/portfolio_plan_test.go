@@ -331,7 +331,7 @@ func TestBudgetsThatAreNone(t *testing.T) {
 	}
 	code, _, told := roofs(t, "id\na\n", "--in", "csv", "--budget", "2027-2080=1", "example:portfolio", "-")
 	assert.Equal(t, exitUsage, code)
-	assert.Contains(t, told, "the plan reaches 2080, but the study period ends in 2067")
+	assert.Contains(t, told, "the plan reaches 2080, but the study period ends in 2057")
 	baseless := otherTemplate(t, ", base_case: true", "")
 	code, _, told = roofs(t, "id\na\n", "--in", "csv", "--budget", "2027=1", baseless, "-")
 	assert.Equal(t, exitInput, code)
