@@ -57,7 +57,8 @@ func (d Diagnostic) String() string {
 	return b.String()
 }
 
-// maxTold is how many diagnostics are told; of the rest, the number.
+// maxTold is how many errors are told, and how many warnings; of the rest, the
+// number.
 const maxTold = 200
 
 // notes collects diagnostics.
@@ -66,7 +67,8 @@ type notes struct {
 	text string
 	list []Diagnostic
 	told map[Diagnostic]bool // said already: an alias repeats mistakes too
-	more int                 // errors that were not kept
+	kept [2]int              // by severity
+	more [2]int              // that were not kept, by severity
 }
 
 // add notes a diagnostic, unless the same was said of the same place.
@@ -75,8 +77,8 @@ func (s *notes) add(severity Severity, at place, path string, m message) {
 		Severity: severity, File: s.file, Line: at.line, Col: at.col,
 		Path: path, What: m.what, Expected: m.expected, Hint: m.hint,
 	}
-	if s.full() {
-		s.more++
+	if s.kept[severity] >= maxTold {
+		s.more[severity]++
 		return
 	}
 	if s.told == nil {
@@ -84,17 +86,16 @@ func (s *notes) add(severity Severity, at place, path string, m message) {
 	}
 	if !s.told[d] {
 		s.told[d] = true
+		s.kept[severity]++
 		s.list = append(s.list, d)
 	}
 }
 
-// full tells that nothing more is kept.
-func (s *notes) full() bool { return len(s.list) >= maxTold }
+// full tells that no more errors are kept.
+func (s *notes) full() bool { return s.kept[Error] >= maxTold }
 
 // failed tells whether there is an error.
-func (s *notes) failed() bool {
-	return slices.ContainsFunc(s.list, func(d Diagnostic) bool { return d.Severity == Error })
-}
+func (s *notes) failed() bool { return s.kept[Error] > 0 }
 
 // all gives the diagnostics in the order of the file, with excerpts.
 func (s *notes) all() []Diagnostic {
@@ -117,8 +118,10 @@ func (s *notes) all() []Diagnostic {
 		}
 		d.Excerpt = excerpt(current, d.Line, d.Col)
 	}
-	if s.more > 0 {
-		return append(s.list, Diagnostic{File: s.file, What: moreErrors(s.more)})
+	for severity, n := range s.more {
+		if n > 0 {
+			s.list = append(s.list, Diagnostic{Severity: Severity(severity), File: s.file, What: moreToTell(n, Severity(severity))})
+		}
 	}
 	return s.list
 }

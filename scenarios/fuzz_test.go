@@ -18,6 +18,7 @@ func FuzzRead(f *testing.F) {
 			f.Add(text)
 		}
 	}
+	f.Add(manyUnused(f, maxTold+1))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		file, diagnostics := Read(Source{Name: "fuzz.yaml", Text: text})
 		failed := false

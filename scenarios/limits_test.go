@@ -2,6 +2,8 @@ package scenarios
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -89,4 +91,34 @@ func TestAliasesAreLimitedInSum(t *testing.T) {
 	assert.NotContains(t, told(few), "aliases repeat more")
 	_, many := Read(Source{Name: "x", Text: []byte(text(101))})
 	assert.Equal(t, 1, strings.Count(told(many), "aliases repeat more than 100000 values"))
+}
+
+// manyUnused is a study with so many quantities that nothing is priced by.
+func manyUnused(t testing.TB, n int) []byte {
+	text, err := os.ReadFile(filepath.Join(testdata, "odd", "unused.yaml"))
+	require.NoError(t, err)
+	before, after, found := strings.Cut(string(text), "{seam_length: 9600 ft}\n")
+	require.True(t, found)
+	for i := range n {
+		before += fmt.Sprintf("\n    q%d: 1", i)
+	}
+	return []byte(before + "\n" + after)
+}
+
+// Warnings that are not told are counted as warnings: the study is read.
+func TestMoreWarningsThanTold(t *testing.T) {
+	for n, last := range map[int]string{
+		maxTold - 1: "systems.spare: no alternative comes to this system",
+		maxTold:     "many.yaml: warning: 1 more warning is not shown",
+		maxTold + 2: "many.yaml: warning: 3 more warnings are not shown",
+	} {
+		f, diagnostics := Read(Source{Name: "many.yaml", Text: manyUnused(t, n)})
+		require.NotNil(t, f)
+		assert.Len(t, f.Warnings, n+1)
+		require.Len(t, diagnostics, min(n+1, maxTold+1))
+		for _, d := range diagnostics {
+			assert.Equal(t, Warn, d.Severity)
+		}
+		assert.Contains(t, diagnostics[len(diagnostics)-1].String(), last)
+	}
 }

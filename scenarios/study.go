@@ -124,7 +124,8 @@ func newReader(src Source) *reader {
 
 // Read reads a study file. It gives the study, or nil when a diagnostic is an
 // error. Diagnostics stand in the order of the file; warnings are told of a
-// file without errors only. At most 200 are told, and the number of the rest.
+// file without errors only. At most 200 errors or warnings are told, and the
+// number of the rest.
 func Read(src Source) (*File, []Diagnostic) {
 	r := newReader(src)
 	text, at, m, ok := decode(src.Text)

@@ -45,8 +45,11 @@ func otherFormat(s shape, text string) message {
 	return message{what: found, expected: "roofyears: " + Format + ": this program reads format " + Format}
 }
 
-func moreErrors(n int) string {
-	return fmt.Sprintf("%d more errors are not shown", n)
+func moreToTell(n int, severity Severity) string {
+	if n == 1 {
+		return fmt.Sprintf("1 more %s is not shown", severity)
+	}
+	return fmt.Sprintf("%d more %ss are not shown", n, severity)
 }
 
 // words names the shape of a node.
