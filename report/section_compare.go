@@ -197,7 +197,7 @@ func reversalText(p lcc.Payback) string {
 	if p.Recovery > 0 {
 		return fmt.Sprintf("the balance turns negative again in year %d, and positive in year %d", p.Reversal, p.Recovery)
 	}
-	return fmt.Sprintf("the balance turns negative again in year %d and stays so", p.Reversal)
+	return fmt.Sprintf("the balance turns negative again in year %d, and stays negative to the end of the study", p.Reversal)
 }
 
 // standingRow says of each alternative whether it may be chosen.

@@ -104,7 +104,7 @@ func (b *book) paybackNote(col, row, i int) string {
 	again := literal("the balance turns negative again in year ") + "&" + year(2)
 	return fmt.Sprintf("IF(%s>=0,%s,IF(COUNTIF(%s,2)=0,%s,IF(COUNTIF(%s,3)=0,%s&%s,%s&%s&%s)))",
 		s.at(firstYear, col), literal(lcc.PaysAtOnce), states, literal(""), states,
-		again, literal(" and stays so"), again, literal(", and positive in year "), year(3))
+		again, literal(", and stays negative to the end of the study"), again, literal(", and positive in year "), year(3))
 }
 
 func paybackRemark(p lcc.Payback) string {
