@@ -58,26 +58,24 @@ func (c commands) newCommand() *cli.Command {
 				if err := replaceFile(name, also[name]); err != nil {
 					return err
 				}
+				c.wrote(name)
 			}
 			err = c.write(path, func(w io.Writer) error { _, err := w.Write(src.Text); return err })
 			if err == nil && path != "-" {
-				c.toldNew(path, ctx.String("example"), also)
+				c.tellNext(path, ctx.String("example"))
 			}
 			return err
 		},
 	}
 }
 
-// toldNew tells what was written, and what to do with it.
-func (c commands) toldNew(study, example string, also map[string][]byte) {
-	for _, path := range slices.Sorted(maps.Keys(also)) {
-		c.wrote(path)
-	}
+// tellNext tells what to do with a study file that was written.
+func (c commands) tellNext(study, example string) {
 	next := "compare " + study
 	if table, has := scenarios.ExampleTable(example); has {
 		next = fmt.Sprintf("portfolio %s %s", study, filepath.Join(filepath.Dir(study), table.Name))
 	}
-	fmt.Fprintf(c.std.err, "wrote %s; next: %s %s\n", printable(study), name, printable(next))
+	fmt.Fprintf(c.std.err, "next: %s %s\n", name, printable(next))
 }
 
 // besideNew are the files that go beside a new study file, its logo and its

@@ -31,7 +31,16 @@ func (c commands) write(path string, write func(io.Writer) error) error {
 		_, err := b.WriteTo(c.std.out)
 		return err
 	}
-	return replaceFile(path, b.Bytes())
+	if err := replaceFile(path, b.Bytes()); err != nil {
+		return err
+	}
+	c.wrote(path)
+	return nil
+}
+
+// wrote says that a file was written.
+func (c commands) wrote(path string) {
+	fmt.Fprintf(c.std.err, "wrote %s\n", printable(path))
 }
 
 // replaceFile writes a file whole or not at all; see openAside.
@@ -50,7 +59,8 @@ func replaceFile(path string, data []byte) error {
 // aside is a file that is written beside the one that it is to replace.
 type aside struct {
 	f    *os.File
-	path string
+	name string      // as the user gave it
+	path string      // links followed
 	mode os.FileMode // of the file that was there before; 0 when there was none
 }
 
@@ -59,7 +69,7 @@ type aside struct {
 // it does; a device, a pipe, a folder, a link to nothing or a file that may not
 // be written is refused.
 func openAside(path string) (*aside, error) {
-	a, made := &aside{path: path}, os.FileMode(0o666)
+	a, made := &aside{name: path, path: path}, os.FileMode(0o666)
 	if _, err := os.Lstat(path); err == nil {
 		info, err := os.Stat(path)
 		if err != nil {

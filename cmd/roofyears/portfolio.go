@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"roofyears/report"
 	"roofyears/scenarios"
 	"roofyears/scenarios/portfolio"
 )
@@ -54,7 +55,7 @@ func (c commands) portfolioCommand() *cli.Command {
 // portfolio reads the command line, opens everything and runs.
 func (c commands) portfolio(ctx *cli.Context) error {
 	if ctx.NArg() != 2 {
-		return usageError{"portfolio", fmt.Sprintf("portfolio needs a template and a table of roofs, found %d arguments", ctx.NArg())}
+		return usageError{"portfolio", fmt.Sprintf("portfolio needs a template and a table of roofs, found %s", report.Plural(ctx.NArg(), "argument"))}
 	}
 	template, rows := ctx.Args().Get(0), ctx.Args().Get(1)
 	if template == "-" && rows == "-" {

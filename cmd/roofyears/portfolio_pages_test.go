@@ -24,6 +24,7 @@ func TestPagesOfRoofsAreTheirRows(t *testing.T) {
 		"A1,North,2%,700 m2,2.5,wood\n../../x,,,,,\nB,\"two\nlines \u202e\",4.25%,0,,steel\n"
 	code, out, told := roofs(t, table, "--in", "csv", "--format", "ndjson", "--pages", pages, "example:cold-store", "-")
 	require.Equal(t, exitDone, code, told)
+	assert.True(t, strings.HasSuffix(told, "\nwrote 3 pages into "+pages+"\n"), told)
 	rows := strings.Split(strings.TrimSpace(out), "\n")
 	titles := map[string]string{"A1": "North (A1)", "x": "Cold store, main roof (invented example), ../../x", "B": "two lines (B)"}
 	for i, name := range []string{"A1", "x", "B"} {

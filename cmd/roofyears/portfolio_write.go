@@ -71,21 +71,21 @@ func (c commands) writeRoofs(r *roofRun, to roofFilesOut) (err error) {
 			continue
 		}
 		if *file.to, err = openAside(file.path); err != nil {
-			return errors.Join(err, out.end(false), bad.end(false))
+			return errors.Join(err, c.end(out, false), c.end(bad, false))
 		}
 		*file.use = *file.to
 	}
 	if w.page, err = r.page.open(); err != nil {
-		return errors.Join(err, out.end(false), bad.end(false), sums.end(false))
+		return errors.Join(err, c.end(out, false), c.end(bad, false), c.end(sums, false))
 	}
 	w.told = r.shown.above(w.told)
 	err = w.write(ctx)
 	r.shown.end()
 	whole := err == nil || errors.Is(err, errRejected)
-	endErr := errors.Join(out.end(whole), bad.end(whole || errors.Is(err, errInput)), sums.end(whole), w.page.end(whole))
-	if w.page != nil && whole && endErr == nil {
-		c.wrote(r.page.path)
+	if whole && r.pages != "" {
+		fmt.Fprintf(c.std.err, "wrote %s into %s\n", report.Plural(len(w.roofs), "page"), printable(r.pages))
 	}
+	endErr := errors.Join(c.end(out, whole), c.end(bad, whole || errors.Is(err, errInput)), c.end(sums, whole), c.end(w.page, whole))
 	switch {
 	case endErr != nil:
 		return endErr
@@ -107,15 +107,20 @@ func ending(to roofFilesOut) []os.Signal {
 	return interruptions
 }
 
-// end commits a file when it is whole, and discards it otherwise; nil is none.
-func (a *aside) end(whole bool) error {
-	switch {
-	case a == nil:
+// end commits a file when it is whole, and says so, and discards it otherwise;
+// nil is none.
+func (c commands) end(a *aside, whole bool) error {
+	if a == nil {
 		return nil
-	case whole:
-		return a.commit()
 	}
-	a.discard()
+	if !whole {
+		a.discard()
+		return nil
+	}
+	if err := a.commit(); err != nil {
+		return err
+	}
+	c.wrote(a.name)
 	return nil
 }
 

@@ -55,13 +55,9 @@ func (c commands) reportCommand() *cli.Command {
 				if err := out(func(w io.Writer) error { _, err := w.Write(page); return err }); err != nil {
 					return err
 				}
-				c.wrote(target)
 			}
 			if pdf != "" {
-				if err := c.write(pdf, func(w io.Writer) error { return printPDF(w, page) }); err != nil {
-					return err
-				}
-				c.wrote(pdf)
+				return c.write(pdf, func(w io.Writer) error { return printPDF(w, page) })
 			}
 			return nil
 		})),
@@ -104,13 +100,6 @@ func (c commands) reportStudy(ctx *cli.Context, path string) (report.Study, erro
 		study.Logo = logo
 	}
 	return study, err
-}
-
-// wrote says that a file was written.
-func (c commands) wrote(target string) {
-	if target != "-" {
-		fmt.Fprintf(c.std.err, "wrote %s\n", printable(target))
-	}
 }
 
 // reportOptions reads what a page is made with besides its study.

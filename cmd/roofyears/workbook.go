@@ -35,12 +35,9 @@ func (c commands) workbookCommand() *cli.Command {
 func (c commands) writeWorkbook(ctx *cli.Context, study report.Study, out output) error {
 	err := out(func(w io.Writer) error { return workbook.Write(w, study) })
 	var refusal workbook.Refusal
-	switch {
-	case errors.As(err, &refusal):
+	if errors.As(err, &refusal) {
 		fmt.Fprintf(c.std.err, "%s: %s\n", printable(study.File.Name), printable(refusal.Error()))
 		return errInput
-	case err == nil:
-		c.wrote(ctx.String("output"))
 	}
 	return err
 }
