@@ -52,6 +52,34 @@ func TestPageSavedTwiceVerifies(t *testing.T) {
 	assert.Contains(t, out, proved)
 }
 
+// What a browser drew is not compared, so whatever stands there must not cover
+// anything else of the page.
+func TestForgedDrawingStaysInItsPlace(t *testing.T) {
+	const forged = `<div><svg width="640" height="200" overflow="visible"><g transform="scale(9)">` +
+		`<rect x="-900" y="-3000" width="9000" height="9000"></rect></g></svg></div>`
+	page := string(mustRead(t, pageOf(t, "example:cold-store")))
+	from := strings.Index(page, `<svg class="static"`)
+	require.Positive(t, from)
+	to := from + strings.Index(page[from:], "</svg>") + len("</svg>")
+	page = strings.TrimSuffix(page[:from], "\n") + forged + page[to:]
+	at := strings.LastIndex(page[:from], ` tabindex="0"`)
+	page = page[:at] + strings.Replace(page[at:], ` tabindex="0"`, "", 1)
+	code, out, errs := verified(t, page)
+	require.Equal(t, exitDone, code, errs)
+	require.Contains(t, out, "not compared: what a browser drew of 1 chart")
+
+	path := filepath.Join(t.TempDir(), "forged.html")
+	require.NoError(t, os.WriteFile(path, []byte(page), 0o600))
+	for name, view := range map[string]browsertest.Options{"screen": {NoScript: true}, "phone": {NoScript: true, Width: 360}, "print": {NoScript: true, Print: true}} {
+		p := browsertest.Open(t, path, view)
+		assert.Zero(t, browsertest.Eval[int](p, `[...document.querySelectorAll("h1, h2, p, td, th")].filter((e) => {
+			e.scrollIntoView({block: "center"});
+			const b = e.getBoundingClientRect(), top = document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2);
+			return b.width > 0 && top && top.closest("svg") && !e.contains(top);
+		}).length`), name)
+	}
+}
+
 // caught presses the button and gives what it saves, and under which name.
 const caught = `(async () => {
 	let blob, name;

@@ -69,9 +69,10 @@ var drawingTags = []string{"svg", "g", "path", "text", "tspan", "rect", "circle"
 	"defs", "clipPath", "pattern", "linearGradient", "radialGradient", "stop", "style", "image"}
 
 // isDrawing tells a picture that the chart library has drawn in its place:
-// a box with a picture and nothing else.
+// a box with a picture and nothing else, alone in its place. What the picture
+// shows is not compared; the style sheet keeps it within that place.
 func isDrawing(up *node, n *markup.Node) bool {
-	if !up.is("plot") || n.Data != "div" || n.FirstChild == nil {
+	if !up.is("plot") || n.Data != "div" || n.FirstChild == nil || hasNeighbour(n) || !onlyStyled(n) {
 		return false
 	}
 	for c := n.FirstChild; c != nil; c = c.NextSibling {
@@ -80,6 +81,22 @@ func isDrawing(up *node, n *markup.Node) bool {
 		}
 	}
 	return true
+}
+
+// hasNeighbour tells whether another element stands beside an element.
+func hasNeighbour(n *markup.Node) bool {
+	for c := n.Parent.FirstChild; c != nil; c = c.NextSibling {
+		if c != n && c.Type == markup.ElementNode {
+			return true
+		}
+	}
+	return false
+}
+
+// onlyStyled tells whether an element has no attribute but a style, which the
+// page's policy leaves without effect.
+func onlyStyled(n *markup.Node) bool {
+	return !slices.ContainsFunc(n.Attr, func(a markup.Attribute) bool { return a.Key != "style" })
 }
 
 // drawingOnly tells whether nothing but a picture is in an element.

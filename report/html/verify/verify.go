@@ -52,6 +52,7 @@ func isMany(page []byte) bool {
 
 // Read reads a page and the study it carries.
 func Read(page []byte) (*Page, error) {
+	page = bytes.TrimPrefix(page, []byte("\uFEFF")) // which some editors put first, and browsers do not show
 	if isMany(page) {
 		return nil, errMany
 	}

@@ -96,6 +96,7 @@ func TestSavedPageIsEqual(t *testing.T) {
 		{`href="#costs"`, `href="file:///home/a/page.html#costs"`},
 		{"<main>\n", "<main>\n\t\n  "},
 		{"It costs 1,234.50", "It costs\n  1,234.50"},
+		{`<!DOCTYPE html>`, "\uFEFF<!DOCTYPE html>"},
 	} {
 		require.Contains(t, page, c[0])
 		assert.Empty(t, told(t, strings.Replace(page, c[0], c[1], 1)), c[1])
@@ -118,7 +119,9 @@ func TestDrawnChart(t *testing.T) {
 	p, err := Read([]byte(live(picture)))
 	require.NoError(t, err)
 	assert.Equal(t, 1, p.Drawn)
-	for _, other := range []string{``, `<div>$5</div>`, picture + `$5`, `<div><svg></svg>$5</div>`, `<div><svg><foreignObject>$5</foreignObject></svg></div>`, `<p>$5</p>`} {
+	for _, other := range []string{``, `<div>$5</div>`, picture + `$5`, picture + picture, page[from:to] + picture, picture + page[from:to],
+		strings.Replace(picture, `<div`, `<div class="answer"`, 1), strings.Replace(picture, `<div`, `<div id="answer"`, 1),
+		`<div><svg></svg>$5</div>`, `<div><svg><foreignObject>$5</foreignObject></svg></div>`, `<p>$5</p>`} {
 		assert.NotEmpty(t, told(t, live(other)), other)
 	}
 	assert.NotEmpty(t, told(t, strings.Replace(page, `<svg class="static" viewBox="0 0`, `<svg class="static" viewBox="0 1`, 1)))
