@@ -71,7 +71,7 @@ func (s *Study) derive(v Vector) error {
 			}
 			sum = sum.Add(product)
 		}
-		if v[d.In] = roundUp(sum, d.Pack); !s.signed(d.In) {
+		if v[d.In] = roundUp(settled(sum), d.Pack); !s.signed(d.In) {
 			v[d.In] = decimal.Max(decimal.Zero, v[d.In])
 		}
 	}
@@ -92,8 +92,17 @@ func roundUp(x, pack decimal.Decimal) decimal.Decimal {
 	return quo(x, pack).Sub(overshoot).Ceil().Mul(pack)
 }
 
-// overshoot is a share of a pack that is nothing but rounding.
+// overshoot is a share of a pack, or a part of one, that is nothing but rounding.
 var overshoot = decimal.New(1, -24)
+
+// settled takes what lies next to a whole number for that number, as 14/1.2 −
+// 2/1.2 for ten: a life a hair over it would last into another year.
+func settled(x decimal.Decimal) decimal.Decimal {
+	if whole := x.Round(0); x.Sub(whole).Abs().LessThanOrEqual(overshoot) {
+		return whole
+	}
+	return x
+}
 
 // filled is a copy of a vector with what follows from it.
 func (s *Study) filled(v Vector) (Vector, error) {
@@ -173,11 +182,23 @@ func (d *derivation) at(v []float64) float64 {
 	case math.IsNaN(sum):
 		sum = math.Inf(1)
 	case d.life:
-		sum = min(max(sum, leastLife), longestLife)
+		sum = min(max(settledLife(sum), leastLife), longestLife)
 	case d.signed:
 		return sum
 	}
 	return max(0, sum)
+}
+
+// roundingShare is a share of a number that may be the rounding of float64.
+const roundingShare = 1e-12
+
+// settledLife takes a life that lies next to whole years for these, with room
+// for the rounding of float64.
+func settledLife(life float64) float64 {
+	if whole := math.Round(life); math.Abs(life-whole) <= whole*roundingShare {
+		return whole
+	}
+	return life
 }
 
 // sum adds up the terms.
@@ -207,7 +228,7 @@ func (d *derivation) packed(x float64) float64 {
 	if !d.rounded {
 		return x
 	}
-	return math.Ceil(x/d.pack*(1-1e-12)) * d.pack
+	return math.Ceil(x/d.pack*(1-roundingShare)) * d.pack
 }
 
 // rederive fills in what follows from the loaded vector.

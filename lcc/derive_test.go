@@ -119,6 +119,63 @@ func TestDerivedCredit(t *testing.T) {
 	}
 }
 
+// wholeLives are films in mils, what is left of them when they are worn, and
+// wear in tenths of a mil a year, that give a life of whole years.
+func wholeLives(use func(film, least, tenths, years int64)) {
+	for film := int64(8); film <= 40; film++ {
+		for least := int64(2); least <= 12 && least < film; least++ {
+			for tenths := int64(5); tenths <= 30; tenths++ {
+				if worn := 10 * (film - least); worn%tenths == 0 {
+					use(film, least, tenths, worn/tenths)
+				}
+			}
+		}
+	}
+}
+
+// A life that follows from a film ends with a whole year where it is one: the
+// quotients of film and wear, each of which is rounded, leave no hair over it.
+func TestDerivedLifeOfWholeYears(t *testing.T) {
+	s, at := coated(t)
+	k, seen := s.NewKernel(), 0
+	require.NoError(t, k.LoadExact(s.Likely()))
+	wholeLives(func(film, least, tenths, years int64) {
+		v := s.Likely()
+		v[at["film"]], v[at["least"]], v[at["wear"]] = decimal.NewFromInt(film), decimal.NewFromInt(least), decimal.New(tenths, -1)
+		filled, err := s.filled(v)
+		require.NoError(t, err)
+		if !assert.Equal(t, years, filled[at["life"]].IntPart(), "(%d - %d)/0.%d", film, least, tenths) || !assert.True(t, filled[at["life"]].IsInteger()) {
+			return
+		}
+		for _, name := range []string{"film", "least", "wear"} {
+			k.Set(at[name], v[at[name]].InexactFloat64())
+		}
+		assert.Equal(t, float64(years), k.v[at["life"]], "(%d - %d)/0.%d in float64", film, least, tenths)
+		seen++
+	})
+	assert.Greater(t, seen, 1400)
+}
+
+// By hand: (14 − 2)/1.2 is ten years, so within eleven the coating is renewed
+// once, at 1.03^-10: 100,000 + 100,000 × 0.7440939 = 174,409.39. A wait of eight
+// years on a film of (20 − 8)/1.5 = 8 years is not too long.
+func TestWholeLifeFromAFilmByHand(t *testing.T) {
+	s, at := coated(t)
+	s.Period = 11
+	all := s.Add(Input{Path: "all", Unit: Money, Likely: decimal.NewFromInt(100_000)})
+	s.Systems[0].First, s.Systems[0].Residual.Mode = []Item{{Name: "all", Price: all, Quantity: NoRef, Growth: NoRef}}, NoResidual
+	v := s.Likely()
+	v[at["film"]], v[at["least"]], v[at["wear"]] = decimal.NewFromInt(14), decimal.NewFromInt(2), decimal.RequireFromString("1.2")
+	r, err := s.EvaluateAt(v)
+	require.NoError(t, err)
+	assert.Equal(t, "174409.39", r.Alternatives[0].LCC.String())
+
+	s.Alternatives[1].Wait = &Wait{On: 0, Years: 8}
+	v[at["film"]], v[at["least"]], v[at["wear"]] = decimal.NewFromInt(20), decimal.NewFromInt(8), decimal.RequireFromString("1.5")
+	_, err = s.EvaluateAt(v)
+	assert.NoError(t, err)
+}
+
 func TestWholePacks(t *testing.T) {
 	pack := decimal.NewFromInt(5)
 	for in, want := range map[string]string{"0": "0", "0.01": "5", "5": "5", "5.000000000000000000000000000001": "5", "5.0001": "10", "14.99": "15"} {

@@ -2,6 +2,7 @@ package lcc
 
 import (
 	"fmt"
+	"testing"
 
 	"github.com/shopspring/decimal"
 )
@@ -10,6 +11,29 @@ import (
 // property tests, for tests that need the rooms above this one.
 func RandomStudy(number uint64) *Study {
 	return randomStudy(&tape{state: number << 32, endless: true})
+}
+
+// WholeLifeStudies are studies of which a life follows from a film and is one
+// of whole years, as long as an alternative waits.
+func WholeLifeStudies(t testing.TB) []*Study {
+	var all []*Study
+	wholeLives(func(film, least, tenths, years int64) {
+		s, at := coated(t)
+		for name, value := range map[string]decimal.Decimal{"film": decimal.NewFromInt(film), "least": decimal.NewFromInt(least), "wear": decimal.New(tenths, -1)} {
+			s.Inputs[at[name]].Likely = value
+		}
+		if int(years) < s.Period {
+			s.Alternatives = append(s.Alternatives, Alternative{Name: "Later", Start: 1, Wait: &Wait{On: 0, Years: int(years)}})
+		}
+		if len(all)%2 > 0 { // in three coats
+			third := s.Add(Input{Path: "third", Unit: Count, Likely: decimal.New(3*tenths, -1)})
+			life := &s.Derived[1]
+			coat := Term{one, []Factor{{at["film"], Times}, {third, Over}}}
+			life.Terms = []Term{coat, coat, coat, life.Terms[1]}
+		}
+		all = append(all, s)
+	})
+	return all
 }
 
 // Derive makes some quantities and a life of a study follow from new inputs,

@@ -27,7 +27,6 @@ const doAll = `JSON.parse(document.getElementById('studies').textContent).map((s
 // The evaluator of the page gives what the ledger gives, for any study.
 func TestScriptAgreesWithTheLedger(t *testing.T) {
 	studies := make([]*lcc.Study, scripted)
-	structures := make([]report.Structure, scripted)
 	for i := range studies {
 		studies[i] = lcc.RandomStudy(uint64(i))
 		if i%4 == 1 {
@@ -37,10 +36,14 @@ func TestScriptAgreesWithTheLedger(t *testing.T) {
 		if i%10 == 9 {
 			extreme(studies[i], i/10)
 		}
-		structures[i] = report.StructureOf(studies[i])
+	}
+	studies = append(studies, lcc.WholeLifeStudies(t)...)
+	var structures []report.Structure
+	for _, s := range studies {
+		structures = append(structures, report.StructureOf(s))
 	}
 	outcomes := browsertest.Eval[[][]map[string]string](browsertest.Open(t, evaluatorPage(t, structures), browsertest.Options{}), doAll)
-	require.Len(t, outcomes, scripted)
+	require.Len(t, outcomes, len(studies))
 	saw := map[string]int{}
 	for i, s := range studies {
 		r, err := s.Evaluate()

@@ -68,6 +68,13 @@ const lifeCycle = (function () {
     return x < 0n ? -rounded : rounded;
   }
 
+  // settled takes what lies within 10^-24 of a whole number for that number: divisions may have left a
+  // hair.
+  function settled(x) {
+    const whole = without(x, PLACES) * ONE, off = x < whole ? whole - x : x - whole;
+    return off * 10n ** BigInt(GUARD) <= ONE ? whole : x;
+  }
+
   // toMinor rounds an amount to the minor unit. What lies within 10^-24 of a unit of a half is taken
   // for the half: a division on the way to it may have left it a hair short.
   function toMinor(amount, digits) {
@@ -78,7 +85,7 @@ const lifeCycle = (function () {
 
   // derive fills in the inputs that follow from others: a sum of products, each input as it is, as
   // its rest to one or dividing; rounded up to whole packs where material is sold so. What exceeds a
-  // pack by 10^-24 of one or less does not exceed it.
+  // pack by 10^-24 of one or less does not exceed it, and what lies as near to a whole number is it.
   function derive(study, v) {
     const ways = {
       times: (p, x) => times(p, x), over: (p, x) => over(p, x),
@@ -89,6 +96,7 @@ const lifeCycle = (function () {
       for (const term of d.terms) {
         sum += term.factors.reduce((p, f) => ways[f.how](p, v[f.of]), read(term.coefficient));
       }
+      sum = settled(sum);
       if (d.pack) {
         const pack = read(d.pack);
         const packs = (over(sum, pack) - ONE / 10n ** BigInt(GUARD) + ONE - 1n) / ONE; // 0 or less: none
