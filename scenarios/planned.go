@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"slices"
+	"strings"
 
 	"roofyears/lcc"
 	"roofyears/scenarios/eligibility"
@@ -77,6 +78,9 @@ func (r *reader) costItem(n *node, path string, first []lcc.Item) (string, bool)
 	return name, true
 }
 
+// noReasons are words that answer whether something is waived, not why.
+var noReasons = []string{"false", "no", notDone, "n/a", "na", "-", "true", "yes"}
+
 // insulation reads what is done about the energy code: a cost item, or why it
 // is left out.
 func (s *section) insulation(first []lcc.Item) eligibility.Known[eligibility.Insulation] {
@@ -86,6 +90,10 @@ func (s *section) insulation(first []lcc.Item) eligibility.Known[eligibility.Ins
 	}
 	reason := stated(s, "insulation_waived", func(n *node, path string) (string, bool) {
 		text := s.r.line(n, path)
+		if slices.Contains(noReasons, strings.ToLower(text)) {
+			s.r.fail(n.place, path, noReason(text))
+			return "", false
+		}
 		return text, text != ""
 	})
 	if why, known := reason.Get(); known {

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"slices"
+	"strings"
 
 	"roofyears/scenarios/eligibility"
 )
@@ -92,6 +93,11 @@ func (b *schemas) planned() *schema {
 	done := func(what string) *schema {
 		return b.found("which of the first costs "+what+", by the name of its item, or "+notDone, line("the name of the item"))
 	}
+	reason := line("the reason")
+	reason.Not = &schema{Enum: []any{false, true}}
+	for _, w := range noReasons {
+		reason.Not.Enum = append(reason.Not.Enum, w, strings.ToUpper(w), strings.ToUpper(w[:1])+w[1:])
+	}
 	s := b.section(inPlanned, plannedKeys, keyed{
 		"coating":                foundWord(b, "the coating that is planned", eligibility.Uncoated),
 		"separate_system":        b.foundYes("whether it is a roof on a structure of its own"),
@@ -104,7 +110,7 @@ func (b *schemas) planned() *schema {
 		"parapets_braced_by":     done("braces the parapets"),
 		"asbestos_handled_by":    done("handles the asbestos"),
 		"insulation_upgraded_by": done("upgrades the insulation"),
-		"insulation_waived":      b.found("the reason why the insulation is not upgraded", line("the reason")),
+		"insulation_waived":      b.found("the reason why the insulation is not upgraded", reason),
 		"fire_class_shown":       b.foundYes("whether the fire class was shown"),
 		"wind_shown":             b.foundYes("whether the resistance to wind was shown"),
 	})

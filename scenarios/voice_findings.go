@@ -43,6 +43,10 @@ func upgradedAndWaived() message {
 	return message{what: "insulation_waived stands beside insulation_upgraded_by", hint: "insulation that is priced is not waived: leave one out"}
 }
 
+func noReason(text string) message {
+	return message{what: quote(text) + " is no reason", expected: "why insulation is not upgraded, such as the section of the code that waives it; leave insulation_waived out where nothing does"}
+}
+
 func plannedUnjudged() message {
 	return message{what: "eligibility without findings: no rule is put to this study", hint: "state what was found on the roof under findings, or findings: {} if nothing is known yet"}
 }
