@@ -64,10 +64,9 @@ func (r *reader) fromFilm(n *node, about subject, coats []lcc.Ref) lcc.Ref {
 	return life
 }
 
-// unitOf is the unit that a number, or the first one of an estimate, is written
-// with; "" is none.
+// unitOf is the unit that a number, or one of an estimate, is written with; "" is none.
 func unitOf(n *node) string {
-	v, _, _ := parseNumber(firstScalar(n))
+	v, _, _ := parseNumber(firstNumber(n))
 	return unitNames[v.unit]
 }
 

@@ -37,7 +37,7 @@ func (r *reader) peekSurvey(survey *node) {
 		r.hasPlanes = true
 		for _, key := range []string{"length", "width", "area"} {
 			for _, v := range under([]*node{n}, key) {
-				if text := firstScalar(v); text != "" {
+				if text := firstNumber(v); text != "" {
 					if v, _, ok := parseNumber(text); ok {
 						r.units = systemOf(unitNames[v.unit])
 						return
@@ -67,12 +67,24 @@ func under(nodes []*node, key string) []*node {
 	return out
 }
 
-// firstScalar is the text of a number, or the first one of an estimate.
-func firstScalar(n *node) string {
-	if n.shape == mapping && len(n.values) > 0 {
-		return firstScalar(n.values[0])
+// numbersOf are the keys of an estimate that hold numbers of its unit, or what
+// does.
+var numbersOf = []string{"value", "low", "likely", "high", "mean", "weibull", "normal", "lognormal"}
+
+// firstNumber is the text of a number, or of one of an estimate, in whatever
+// order its keys stand; "" when there is none.
+func firstNumber(n *node) string {
+	if n.shape != mapping {
+		return n.text
 	}
-	return n.text
+	for _, key := range numbersOf {
+		for _, v := range under([]*node{n}, key) {
+			if text := firstNumber(v); text != "" {
+				return text
+			}
+		}
+	}
+	return ""
 }
 
 // survey reads what was measured on the roof.

@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"fmt"
 	"path/filepath"
 	"testing"
 
@@ -184,4 +185,31 @@ func TestTheTakeOff(t *testing.T) {
 
 	plain, _ := surveyed(t, "forms.yaml")
 	assert.Nil(t, plain.TakeOff)
+}
+
+// The order of the keys of an estimate decides nothing: a source that begins
+// with a digit, or the shape of a distribution, is no measured length.
+func TestOrderOfKeysDecidesNoUnit(t *testing.T) {
+	for _, length := range []string{
+		`{value: 30 m, source: "2026 survey"}`, `{source: "2026 survey", value: 30 m}`, `{distribution: pert, low: 29 m, likely: 30 m, high: 31 m}`,
+		`{weibull: {shape: 9, mean: 30 m}}`, `{rank_correlation: 0.5, moves_with: study.discount_rate, low: 29 m, likely: 30 m, high: 31 m}`,
+	} {
+		f, diagnostics := Read(Source{Name: "units.yaml", Text: []byte(fmt.Sprintf(`roofyears: 1
+study: {title: T, base_date: 2026-10-01, period: 20, currency: EUR, rate_basis: real, discount_rate: {low: 2%%, likely: 3%%, high: 4%%}}
+survey: {planes: [{name: A, length: %s, width: 30 m}]}
+systems:
+  new_roof: {name: New, life: 24, first_costs: [{item: New roof, unit_price: 11.40, per: area}]}
+alternatives: [{name: New, start: new_roof, base_case: true}]
+`, length))})
+		require.NotNil(t, f, told(diagnostics))
+		assert.Equal(t, "m2", f.Study.About.AreaUnit, length)
+		r, err := f.Study.Evaluate()
+		require.NoError(t, err)
+		assert.InDelta(t, 10260, r.Alternatives[0].First.InexactFloat64(), 60, length) // 900 m² at 11.40
+	}
+	for text, unit := range map[string]string{
+		`30`: "", `30 um`: "um", `{source: "3 sites", value: 25 um}`: "um",
+	} {
+		assert.Equal(t, unit, unitOf(parse(text, nil)), text)
+	}
 }
