@@ -25,7 +25,7 @@ var unseenMistakes = map[string]string{
 		cool-roof-per-length cool-roof-per-other-area cool-roof-per-pieces cool-roof-sun-in-wrong-unit cool-roof-sun-of-two-years
 		cool-roof-u-over-film estimate-no-width estimate-not-in-order estimate-units-differ film-life-too-long
 		film-life-worn-at-the-ends film-life-worn-when-new study-escalation-length survey-openings-at-the-ends
-		survey-openings-too-large survey-shares survey-shares-at-the-ends survey-water-too-large takeoff-film-over-length
+		survey-openings-over-plane survey-openings-too-large survey-shares survey-shares-at-the-ends survey-water-too-large takeoff-film-over-length
 		valid-until-too-early wait-longer-than-life wait-longer-than-period tax-rate-parts-high`,
 	"the size of a number in a text, a day of the calendar, how light a colour is": `
 		rate-out-of-range study-date letterhead-colour-pale tax-discount-out-of-range tax-rate`,

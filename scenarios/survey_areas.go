@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -104,23 +105,32 @@ func (y *surveying) seams() {
 	}
 }
 
-// checkOpenings tells openings that are together larger than the surface, at
-// the likely values or where the ranges end: beyond, there is no area to price.
+// checkOpenings tells openings that are together larger than the surface, or
+// than the plane that they are said to be in, at the likely values or where the
+// ranges end: beyond, there is no area to price.
 func (y *surveying) checkOpenings() {
 	for _, c := range []struct {
 		at         string
 		open, roof func(lcc.Ref) decimal.Decimal
 	}{{"", y.likely, y.likely}, {"where the ranges end ", y.most, y.least}} {
-		gross, open := y.sum(c.roof, onSlope), zero
+		gross, open, within := y.sum(c.roof, onSlope), zero, map[string]decimal.Decimal{}
 		for _, o := range y.opens {
 			if o.count == lcc.NoRef || o.area == lcc.NoRef {
 				return
 			}
-			open = open.Add(c.open(o.count).Mul(c.open(o.area)))
+			one := c.open(o.count).Mul(c.open(o.area))
+			open, within[o.plane] = open.Add(one), within[o.plane].Add(one)
 		}
 		if gross.IsPositive() && open.GreaterThanOrEqual(gross) {
 			y.fail(y.opens[0].at, "survey.openings", openingsTooLarge(open, gross, y.areaUnit(), c.at))
 			return
+		}
+		for _, a := range y.planes {
+			if of := a.area(c.roof, onSlope); a.name != "" && of.IsPositive() && within[a.name].GreaterThan(of) {
+				first := slices.IndexFunc(y.opens, func(o opening) bool { return o.plane == a.name })
+				y.fail(y.opens[first].at, "survey.openings", openingsOverPlane(a.name, within[a.name], of, y.areaUnit(), c.at))
+				return
+			}
 		}
 	}
 }
@@ -148,16 +158,25 @@ func onSlope(a *plane) decimal.Decimal { return a.on }
 func (y *surveying) sum(value func(lcc.Ref) decimal.Decimal, factor func(*plane) decimal.Decimal) decimal.Decimal {
 	sum := zero
 	for _, a := range y.planes {
-		area := factor(a)
-		for _, ref := range a.size {
-			if ref == lcc.NoRef {
-				return zero
-			}
-			area = area.Mul(value(ref))
+		area := a.area(value, factor)
+		if area.IsZero() {
+			return zero
 		}
 		sum = sum.Add(area)
 	}
 	return sum
+}
+
+// area is that of a plane at some of its values; 0 when it was told to be wrong.
+func (a *plane) area(value func(lcc.Ref) decimal.Decimal, factor func(*plane) decimal.Decimal) decimal.Decimal {
+	area := factor(a)
+	for _, ref := range a.size {
+		if ref == lcc.NoRef {
+			return zero
+		}
+		area = area.Mul(value(ref))
+	}
+	return area
 }
 
 // planDiffers is by which share of the stated plan area the planes may differ

@@ -24,6 +24,7 @@ type opening struct {
 	name        string
 	count, area lcc.Ref
 	panel       *panel // of its plane; nil when a plane has none
+	plane       string // that it is cut from; "" when it may be any
 	at          place
 }
 
@@ -123,7 +124,7 @@ func (y *surveying) readOpenings(s *section) {
 		q.need("area")
 		o.count = y.estimated(q, "count", o.name+", count", pieces, "")
 		o.area = y.estimated(q, "area", o.name+", area of one", surface, y.areaUnit())
-		o.panel = y.panelUnder(q)
+		o.panel, o.plane = y.panelUnder(q), q.line("plane")
 		y.opens = append(y.opens, o)
 	}
 }

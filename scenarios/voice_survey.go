@@ -111,6 +111,10 @@ func openingsTooLarge(open, gross decimal.Decimal, unit, at string) message {
 	return message{what: fmt.Sprintf("%sthe openings are together %s, the roof is %s", at, inUnit(open, unit), inUnit(gross, unit)), expected: "openings smaller than the roof"}
 }
 
+func openingsOverPlane(plane string, open, of decimal.Decimal, unit, at string) message {
+	return message{what: fmt.Sprintf("%sthe openings in %s are together %s, the plane is %s", at, quote(plane), inUnit(open, unit), inUnit(of, unit)), expected: "openings no larger than their plane"}
+}
+
 func waterTooLarge(key string, area, roof decimal.Decimal, unit string) message {
 	return message{what: fmt.Sprintf("a %s area of %s, but the roof has %s", key, inUnit(area, unit), inUnit(roof, unit)), expected: "an area within the roof"}
 }
