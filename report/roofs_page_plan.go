@@ -134,6 +134,12 @@ func (t *roofsTeller) crewTable() Table {
 	})
 }
 
+// worthCell is what one more unit of a limit saves, with two decimals at least:
+// it is a share of the currency's unit as often as not.
+func (t *roofsTeller) worthCell(saved decimal.Decimal) Cell {
+	return text(trimmedTo(saved, max(2, t.cur.Digits)))
+}
+
 // areaCell is an area in hundredths of the unit.
 func areaCell(hundredths int64) Cell {
 	return Cell{Kind: QuantityCell, Number: decimal.New(hundredths, -areaDigits), Digits: areaDigits}
@@ -151,7 +157,7 @@ func (t *roofsTeller) yearTable(years []plan.Year, w yearWords) Table {
 		limit, rest, worth := state("no limit", ""), state("–", ""), state("–", "")
 		if y.Limit.Set {
 			over, _ := y.Left()
-			limit, rest, worth = w.show(y.Limit.Most), w.show(over), money(w.worth(y.Worth).Round(t.cur.Digits))
+			limit, rest, worth = w.show(y.Limit.Most), w.show(over), t.worthCell(w.worth(y.Worth))
 			most, left = most+y.Limit.Most, left+over
 		}
 		limited = limited && y.Limit.Set

@@ -67,7 +67,7 @@ func (t *teller) inputTitle(in lcc.Ref) string {
 }
 
 // shown writes a value of an input with its unit, to the digits that make
-// sense: cents of a price, a hundredth of a per cent or of a mil, a tenth of a
+// sense: cents of a price and more of a small one, a hundredth of a per cent or of a mil, a tenth of a
 // year, three digits of another quantity that is no whole number.
 func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	input := &t.study.Inputs[in]
@@ -79,7 +79,7 @@ func (t *teller) shown(in lcc.Ref, v decimal.Decimal) string {
 	case lcc.Money:
 		return t.cur.Amount(v.Round(t.cur.Digits))
 	case lcc.Price:
-		return t.cur.Amount(v.Round(t.cur.Digits)) + " " + unitText(input)
+		return t.price(v) + " " + unitText(input)
 	}
 	switch input.UnitText {
 	case "%":
@@ -109,14 +109,14 @@ func (t *teller) places(in lcc.Ref, digits int32) int32 {
 	return max(0, digits-int32(v.NumDigits())-v.Exponent())
 }
 
-// precise is shown with the digits that tell a small price from another.
-func (t *teller) precise(in lcc.Ref, v decimal.Decimal) string {
-	input := &t.study.Inputs[in]
-	if input.Unit != lcc.Price || v.Abs().GreaterThanOrEqual(one) {
-		return t.shown(in, v)
+// price writes a unit price: to the currency's digits, and a small one, of less
+// than a hundred of the least coin, to two more, or to three digits in all.
+func (t *teller) price(v decimal.Decimal) string {
+	places := t.cur.Digits
+	if v.Abs().LessThan(decimal.New(100, -places)) {
+		places = max(places+2, 3-int32(v.NumDigits())-v.Exponent())
 	}
-	short := decimal.RequireFromString(v.Round(t.cur.Digits + 2).String()) // no trailing zeros
-	return trimmedMoney(t.cur, short) + " " + unitText(input)
+	return trimmedMoney(t.cur, decimal.RequireFromString(v.Round(places).String())) // no trailing zeros
 }
 
 var one = decimal.NewFromInt(1)
@@ -234,7 +234,7 @@ func (t *teller) holdSentence(h *lcc.Hold, alternative int) string {
 	if near == nil && len(h.Within) == 1 {
 		near = &h.Within[0]
 	}
-	text := fmt.Sprintf("“%s” %s %s is %s (it is %s).", t.name(alternative), verb, name, strings.Join(stretches, ", or "), t.precise(h.In, t.Inputs[h.In]))
+	text := fmt.Sprintf("“%s” %s %s is %s (it is %s).", t.name(alternative), verb, name, strings.Join(stretches, ", or "), t.shown(h.In, t.Inputs[h.In]))
 	if near != nil {
 		text += t.beyond(h.In, near, alternative)
 	}
@@ -270,7 +270,7 @@ func (t *teller) inStretch(in lcc.Ref, s *lcc.Interval) bool {
 // stretch writes where an alternative is the lowest. A life of just the value
 // at a step belongs to the side below it.
 func (t *teller) stretch(in lcc.Ref, s *lcc.Interval) string {
-	from, to := t.precise(in, s.From), t.precise(in, s.To)
+	from, to := t.shown(in, s.From), t.shown(in, s.To)
 	switch {
 	case s.FromTie == nil:
 		return "at most " + to

@@ -147,7 +147,7 @@ func sameAll(m *vary.Map) (only int, same bool) {
 // short writes a value for a narrow column, without what it is per.
 func (t *teller) short(in lcc.Ref, v decimal.Decimal) string {
 	if t.study.Inputs[in].Unit == lcc.Price {
-		return t.cur.Amount(v.Round(t.cur.Digits))
+		return t.price(v)
 	}
 	return t.shown(in, v)
 }
