@@ -137,6 +137,15 @@ func trimmedTo(d decimal.Decimal, decimals int32) string {
 	return grouped(whole) + "." + fraction
 }
 
+// NoteMark marks a note under a table, counted from 0: a to z, then aa, ab and
+// so on.
+func NoteMark(i int) string {
+	if i < 26 {
+		return string(rune('a' + i))
+	}
+	return NoteMark(i/26-1) + NoteMark(i%26)
+}
+
 func text(s string) Cell              { return Cell{Text: s} }
 func money(d decimal.Decimal) Cell    { return Cell{Kind: MoneyCell, Number: d} }
 func rate(d decimal.Decimal) Cell     { return Cell{Kind: RateCell, Number: d} }

@@ -56,8 +56,12 @@ func (t *roofsTeller) lowestSentence() string {
 	switch compared := stand[savesSomething] + stand[keepsBase]; {
 	case compared == 0:
 		return text + ". There is no base case to save against."
+	case len(t.Rows) == 1 && stand[keepsBase] == 1:
+		return text + ". It is the base case."
 	case len(t.Rows) == 1:
 		return text + ": " + t.against(&l.Saved) + " " + t.baseText() + "."
+	case stand[withoutBase] > 0 && compared == 1:
+		return text + fmt.Sprintf(". On the one roof that has a base case, that is %s it.", t.against(&l.Saved))
 	case stand[withoutBase] > 0:
 		return text + fmt.Sprintf(". On the %s that have a base case, that is %s it.", Plural(compared, "roof"), t.against(&l.Saved))
 	}

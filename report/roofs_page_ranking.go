@@ -18,6 +18,8 @@ func (t *roofsTeller) rankingHeading() string {
 		return "No roof saves anything against its base case"
 	case stand[savesSomething] == 1:
 		return fmt.Sprintf("“%s” is the one roof that saves against its base case", called(t.ranked[0].Roof))
+	case t.ranked[len(t.ranked)-1].rank == 1:
+		return upperFirst(allOf(len(t.ranked), "roof")) + " save the same, to the last digit"
 	case t.ranked[1].rank == 1:
 		return fmt.Sprintf("Of %s, %s save most, the same to the last digit", counted(len(t.ranked), "roof"), few(t.count(func(r *rankedRoof) bool { return r.rank == 1 })))
 	}

@@ -73,6 +73,9 @@ func (t *roofsTeller) spreadHeading() string {
 func (t *roofsTeller) sureText() string {
 	clear, most, fewer := t.sure()
 	all, futures := clear+most+fewer, " of the simulated futures"
+	if all == 0 {
+		return "No roof has a lowest alternative, so none has a chance to be the cheapest."
+	}
 	limit := Percent(decimal.NewFromFloat(clearChance), 0)
 	var parts []string
 	add := func(n int, how string) {

@@ -105,7 +105,7 @@ func TestHeadingsOfManyRoofsAreTrueAtTheEdges(t *testing.T) {
 			"There is nothing to add up", "No roof saves more than it costs at the start", "There are no roofs to rank"}},
 		{"all alike", onlyRoofs(t, both, 2000, 2000, 2000), []string{
 			"“Coat” is the lowest on all three roofs", "All three roofs save more than they cost at the start",
-			"Of three roofs, three save most, the same to the last digit"}},
+			"All three roofs save the same, to the last digit"}},
 		{"half and half", onlyRoofs(t, both, 2000, 100), []string{
 			"“Patch” and “Coat” are each the lowest on one of two roofs", "The one roof that saves does so by more than it costs at the start",
 			"“Hall R1” is the one roof that saves against its base case"}},

@@ -72,6 +72,9 @@ func (t *Roofs) RiskLines(r *risk.RoofsResult) []string {
 		line(t.alternatives[i], &r.Alternatives[i], t.Saves(i))
 	}
 	for i := range r.Choices {
+		if r.Choices[i].Roofs == 0 {
+			continue // every alternative of every roof is ruled out
+		}
 		line("each roof's lowest", &r.Choices[i], t.AnySaves())
 	}
 	return out

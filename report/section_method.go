@@ -82,13 +82,17 @@ func timingText(timing lcc.Timing) string {
 // residualText speaks of the residual value rules that studies use.
 func residualText(studies ...*lcc.Study) string {
 	var used [3]bool
+	restated := ""
 	for _, study := range studies {
+		if study.Basis == lcc.Nominal {
+			restated = "; in a nominal study that cost is first restated, by general inflation, in money of the last year"
+		}
 		for i := range study.Systems {
 			used[study.Systems[i].Residual.Mode] = true
 		}
 	}
 	texts := [3]string{
-		lcc.Prorated:    "the unused share of the service life of the last installation or recoat, times the construction cost paid for it",
+		lcc.Prorated:    "the unused share of the service life of the last installation or recoat, times the construction cost paid for it" + restated,
 		lcc.FixedAmount: "where the study states one, a fixed amount at base-date prices",
 		lcc.NoResidual:  "where the study says so, none",
 	}

@@ -27,6 +27,8 @@ func (t *teller) unknowns() []string {
 	switch {
 	case bare == total:
 		out = append(out, fmt.Sprintf("Where any of its %s comes from: none has a source.", Plural(total, "input")))
+	case bare == 1:
+		out = append(out, fmt.Sprintf("Where one of its %s comes from: it has no source.", Plural(total, "input")))
 	case bare > 0:
 		out = append(out, fmt.Sprintf("Where %d of its %s come from: they have no source.", bare, Plural(total, "input")))
 	}
@@ -127,7 +129,7 @@ func (t *teller) nextSteps() []string {
 	case a.RunnerUp < 0:
 		out = append(out, "Price at least one other choice before deciding; a study of one alternative shows what it costs, not whether it is the best.")
 	case a.Tie:
-		out = append(out, fmt.Sprintf("Let something else than cost decide between “%s” and “%s”: the money at hand this year, disruption of the building, who carries the risk.", t.name(a.Lowest), t.name(a.RunnerUp)))
+		out = append(out, fmt.Sprintf("Let something else than cost decide between %s: the money at hand this year, disruption of the building, who carries the risk.", listed(t.nearly())))
 	}
 	if t.isDoingNothing(a.Lowest) {
 		out = append(out, t.keepSteps()...)
@@ -146,8 +148,11 @@ func (t *teller) keepSteps() []string {
 	if spell.End == lcc.AtHorizon {
 		return []string{"Keep up inspections and repairs; look at the roof and at this comparison again every year."}
 	}
-	return []string{fmt.Sprintf("Keep up inspections and repairs, and look at this comparison again well before year %d%s, when the roof's life runs out.",
-		spell.Until, t.inCalendar(spell.Until))}
+	when := "when the roof's life runs out"
+	if spell.End == lcc.ToRecoat {
+		when = "when the roof is to be recoated"
+	}
+	return []string{fmt.Sprintf("Keep up inspections and repairs, and look at this comparison again well before year %d%s, %s.", spell.Until, t.inCalendar(spell.Until), when)}
 }
 
 // workSteps are for an owner for whom work pays.

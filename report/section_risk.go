@@ -33,6 +33,9 @@ func (t *teller) riskLead(r *risk.Result) string {
 	}
 	text := fmt.Sprintf("Every input that has a range was drawn from it, together, %s (seed %d); in each such future all alternatives were computed. Each installation of a roof draws a service life of its own.",
 		times, r.Seed)
+	if r.Trials < fewTrials {
+		text += " So few futures tell little about a chance."
+	}
 	if r.Chosen < 0 {
 		return text + " No alternative is eligible, so none is named the cheapest."
 	}
@@ -222,10 +225,22 @@ func (t *teller) spreadText(r *risk.Result) string {
 		trimComma(t.inputName(most.Ref)), Percent(share(most.Margin), 1))
 }
 
+// fewTrials is how many futures it takes before a chance and the worth of
+// knowing are spoken of as known: with a thousand, the standard error of a chance
+// is 1.6 hundredths at most. The bound is our own.
+const fewTrials = 1000
+
 // knowingText says whether finding out more before deciding pays.
 func (t *teller) knowingText(r *risk.Result, best risk.Influence) string {
 	// Under a ten-thousandth of the cost the worth is nothing but noise.
 	least := 1e-4 * math.Abs(r.Alternatives[r.Chosen].Mean)
+	if r.Trials < fewTrials {
+		few := Plural(r.Trials, "future") + " are too few"
+		if r.Trials == 1 {
+			few = "1 future is too little"
+		}
+		return few + " to tell what it would be worth to know more before choosing: draw at least " + grouped(fmt.Sprint(fewTrials)) + "."
+	}
 	all := fmt.Sprintf("Knowing every uncertain input before choosing would be worth %s on average", t.roughAmount(r.KnowingAll))
 	switch {
 	case r.KnowingAll <= least:

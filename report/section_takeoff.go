@@ -46,7 +46,7 @@ func amountOf(v decimal.Decimal, unit string) string {
 	switch {
 	case noun == "":
 		noun = unitSign(unit)
-	case !v.Equal(one):
+	case !v.Round(1).Equal(one):
 		noun += "s"
 	}
 	about := ""
@@ -57,7 +57,7 @@ func amountOf(v decimal.Decimal, unit string) string {
 }
 
 func isBought(v decimal.Decimal) string {
-	if v.Equal(one) {
+	if v.Round(1).Equal(one) {
 		return "is"
 	}
 	return "are"

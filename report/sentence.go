@@ -38,7 +38,7 @@ func (t *teller) answerSentences() []string {
 	} else {
 		out = append(append(out, t.lowestSentence()), t.unshownSentences()...)
 		it := "It"
-		if t.isDoingNothing(a.Lowest) {
+		if t.isDoingNothing(a.Lowest) && !t.recoats(a.Lowest) {
 			out = append(out, "On these figures, no work on the roof pays for itself yet.")
 			it = "“" + t.name(a.Lowest) + "”" // of two sentences ago
 		}
@@ -136,7 +136,7 @@ func (t *teller) tieSentence() string {
 	}
 	return fmt.Sprintf("For practical purposes “%s” and “%s” tie: “%s” has the lowest life-cycle cost, %s %s, but only %s (%s) less than the other, closer than the estimates behind it%s.",
 		t.name(a.Lowest), t.name(a.RunnerUp), t.name(a.Lowest), t.lccOf(a.Lowest), t.termsOf(),
-		t.cur.Amount(a.Margin), t.share(a.Margin, a.Lowest), t.yardstickClause())
+		t.cur.Amount(a.Margin), t.share(a.Margin, a.RunnerUp), t.yardstickClause())
 }
 
 // tied lists the eligible alternatives that cost just what the answer costs.
@@ -144,6 +144,19 @@ func (t *teller) tied() []string {
 	var out []string
 	for _, i := range t.study.Eligible() {
 		if t.Difference(i, t.Answer.Lowest).IsZero() {
+			out = append(out, "“"+t.name(i)+"”")
+		}
+	}
+	return out
+}
+
+// nearly lists the answer and the eligible alternatives that cost as much, for
+// practical purposes.
+func (t *teller) nearly() []string {
+	lowest := t.Answer.Lowest
+	out := []string{"“" + t.name(lowest) + "”"}
+	for _, i := range t.study.Eligible() {
+		if i != lowest && lcc.IsTie(t.Difference(i, lowest), t.Alternatives[lowest].LCC) {
 			out = append(out, "“"+t.name(i)+"”")
 		}
 	}
@@ -199,6 +212,9 @@ func (t *teller) isDoingNothing(i int) bool {
 	a := t.Alternatives[i].Alternative
 	return a.Wait == nil && t.study.Systems[a.Start].InPlace
 }
+
+// recoats tells whether an alternative recoats what it starts with.
+func (t *teller) recoats(i int) bool { return t.Alternatives[i].Spells[0].End == lcc.ToRecoat }
 
 // rangeSentence says for which discount rates the answer holds; `it` is its
 // subject.

@@ -71,7 +71,7 @@ func TestAnswerSentences(t *testing.T) {
 		{"the answer needs a high rate", 9, []choice{keep, {name: "Tear off", work: lcc.WorkTearOff, first: 70_000}},
 			"“Keep” has the lowest life-cycle cost, $64,176.56 over 10 years at a real discount rate of 9%: $5,823.44 less than the next best, “Tear off” (8.3%). On these figures, no work on the roof pays for itself yet. “Keep” stays the lowest at every discount rate from 7.07% up to 12%, the highest looked at; below 7.07%, “Tear off” is cheaper."},
 		{"a tie for practical purposes", 3, []choice{keep, {name: "Restore", work: lcc.WorkRestore, first: 84_000}, tearOff},
-			"For practical purposes “Restore” and “Keep” tie: “Restore” has the lowest life-cycle cost, $84,000.00 over 10 years at a real discount rate of 3%, but only $1,302.04 (1.6%) less than the other, closer than the estimates behind it; “Tear off” costs $66,000.00 more. “Restore” stays the lowest at every discount rate from 0% up to 3.3%; above that, “Keep” is cheaper."},
+			"For practical purposes “Restore” and “Keep” tie: “Restore” has the lowest life-cycle cost, $84,000.00 over 10 years at a real discount rate of 3%, but only $1,302.04 (1.5%) less than the other, closer than the estimates behind it; “Tear off” costs $66,000.00 more. “Restore” stays the lowest at every discount rate from 0% up to 3.3%; above that, “Keep” is cheaper."},
 		{"a tie to the cent", 0, []choice{keep, {name: "Restore", work: lcc.WorkRestore, first: 100_000}},
 			"“Keep” and “Restore” tie to the last digit: each has a life-cycle cost of $100,000.00 over 10 years at a real discount rate of 0%. “Keep” stays the lowest at every discount rate from 0% to 12%."},
 		{"one alternative", 3, []choice{keep},

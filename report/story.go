@@ -38,6 +38,9 @@ func (t *teller) opening(p lcc.Spell, before int) string {
 		if p.End == lcc.AtHorizon {
 			return "what is there now stays to the end of the study"
 		}
+		if p.End == lcc.ToRecoat {
+			return "what is there now stays"
+		}
 		return fmt.Sprintf("what is there now stays until year %d%s", p.Until, t.inCalendar(p.Until))
 	}
 	what := lowerFirst(t.system(p.System))

@@ -11,7 +11,7 @@ import (
 // AlongDocument shows a sweep of one input.
 func AlongDocument(in Study, s *vary.Sweep) *Document {
 	t := tell(in)
-	section := Section{ID: "sweep", Heading: fmt.Sprintf("As %s moves from %s to %s", t.bare(s.In), t.shown(s.In, s.From), t.shown(s.In, s.To))}
+	section := Section{ID: "sweep", Heading: fmt.Sprintf("As %s moves from %s to %s", t.inputName(s.In), t.shown(s.In, s.From), t.shown(s.In, s.To))}
 	section.Blocks = append(section.Blocks, Paragraph{Role: Lead, Text: t.tiesText(s)})
 	if len(s.Ties) > 0 {
 		section.Blocks = append(section.Blocks, t.tieTable(s))

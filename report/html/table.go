@@ -86,7 +86,7 @@ func (t *table) note(text string) note {
 			return n
 		}
 	}
-	mark := string(rune('a' + len(t.Notes)%26))
+	mark := report.NoteMark(len(t.Notes))
 	n := note{ID: t.ID + "-note-" + mark, Mark: mark, Text: text}
 	t.Notes = append(t.Notes, n)
 	return n

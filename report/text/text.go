@@ -26,11 +26,15 @@ func Write(w io.Writer, doc *report.Document, o Options) error {
 	}
 	l := &layout{doc: doc, options: o}
 	l.heading(doc.Title, "=")
+	width := 15
 	for _, f := range doc.Facts {
-		l.printf("%-15s %s\n", f.Label, f.Text)
+		width = max(width, utf8.RuneCountInString(f.Label))
+	}
+	for _, f := range doc.Facts {
+		l.printf("%-*s %s\n", width, f.Label, f.Text)
 	}
 	for i, line := range doc.Letterhead.Contact {
-		l.printf("%-15s %s\n", []string{"Contact", ""}[min(i, 1)], line)
+		l.printf("%-*s %s\n", width, []string{"Contact", ""}[min(i, 1)], line)
 	}
 	for _, s := range doc.Sections {
 		if s.Live {
@@ -162,7 +166,7 @@ func mark(notes *[]string, note string) string {
 	return letter(len(*notes) - 1)
 }
 
-func letter(i int) string { return string(rune('a'+i%26)) + ")" }
+func letter(i int) string { return report.NoteMark(i) + ")" }
 
 func trimLines(s string) string {
 	lines := strings.Split(s, "\n")
