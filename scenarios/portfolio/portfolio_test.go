@@ -70,6 +70,8 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{CSV, "id,x\na,\"bc\nd,e\n", "roofs:2: a cell in quotes is not closed, or goes on after its closing quote, at line 3"},
 		{CSV, "id,x\na,\"" + long, fmt.Sprintf("roofs: a row is longer than %d bytes, the most that is read; is a quote not closed?", MaxRow)},
 		{NDJSON, "\n \n", "roofs: the table is empty, expected a JSON object a line"},
+		{NDJSON, `{"id":"a"}]`, "roofs:1: the first line gives the columns, but something follows the JSON object"},
+		{NDJSON, `{"id":"a` + "\xfe" + `"}`, "roofs:1: the first line gives the columns, but the line is not UTF-8"},
 		{NDJSON, "[1]", "roofs:1: the first line gives the columns, but the line is no JSON object"},
 		{NDJSON, `{"id":"` + long + `"}`, fmt.Sprintf("roofs:1: the line is longer than %d bytes, the most that is read", MaxRow)},
 	} {
@@ -102,6 +104,9 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b","id":"c"}`, `roofs:2: the key "id" stands in it twice`},
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":["b"]}`, `roofs:2: the value of "id" is a list or an object, expected a text, a number or null`},
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"} {}`, "roofs:2: something follows the JSON object"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"}]{"id":"c"}`, "roofs:2: something follows the JSON object"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"} }`, "roofs:2: something follows the JSON object"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b` + "\xff" + `"}`, "roofs:2: the line is not UTF-8"},
 	} {
 		_, rows, err := all(c.text, Options{Format: c.format})
 		require.NoError(t, err)
