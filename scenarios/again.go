@@ -64,6 +64,17 @@ func (f *File) FindingPaths() []string {
 	return out
 }
 
+// FindingIsNumber tells whether the finding of a path is a number with a
+// decimal mark, and no word.
+func FindingIsNumber(path string) bool {
+	switch key := strings.TrimPrefix(path, inTheFile+"."); key {
+	case "wet_share", "wet_limit.share", "ponding_share", "load_reserve":
+		return true
+	default:
+		return strings.HasPrefix(key, "rust.")
+	}
+}
+
 // With reads the file again, with these numbers in place of what it says at
 // inputs that are Settable, and these texts at paths of findings: verdicts of
 // rules and refusals are those of a file that is written so. It gives nil when

@@ -53,6 +53,7 @@ type Lay struct {
 
 	refs, texts []int // columns of Refs and Texts
 	cells       []*scenarios.Cell
+	numbers     []bool // of Texts: a number, with a decimal mark
 	others      []int // columns that are inputs of other templates only
 }
 
@@ -196,7 +197,7 @@ func (l *Lay) column(i int, path string) (bool, error) {
 	}
 	is, err := l.File.Finding(path)
 	if is {
-		l.Texts, l.texts = append(l.Texts, path), append(l.texts, i)
+		l.Texts, l.texts, l.numbers = append(l.Texts, path), append(l.texts, i), append(l.numbers, scenarios.FindingIsNumber(path))
 		return true, err
 	}
 	l.others = append(l.others, i)

@@ -190,6 +190,36 @@ func TestRoofIsReadFromItsCells(t *testing.T) {
 	assert.Equal(t, `roofs:2: roof.area: "1.5" has a point, expected a decimal comma and no other mark`, bad.String())
 }
 
+// A decimal comma is that of findings too, where they are numbers: 12,5 % is
+// an eighth. Words keep what marks they have.
+func TestFindingsHaveTheDecimalMarkOfTheTable(t *testing.T) {
+	file := template(t, "school")
+	read := func(head, cell string) (*Roof, *Reject) {
+		table, err := Open("roofs", strings.NewReader("id;"+head+"\na;"+cell+"\n"), Options{Separator: ';'})
+		require.NoError(t, err)
+		c, err := Compile([]Template{{File: file}}, table, Meaning{DecimalComma: true})
+		require.NoError(t, err)
+		row, err := table.Next()
+		require.NoError(t, err)
+		roof := &Roof{}
+		return roof, c.Roof(row, roof)
+	}
+	for _, c := range []struct{ head, cell, text string }{
+		{"findings.wet_share", " 12,5%", "12.5%"},
+		{"findings.load_reserve", "0,4 kN/m2", "0.4 kN/m2"},
+		{"findings.rust.scaled", "0,125", "0.125"},
+		{"findings.wet_limit.share", "25%", "25%"},
+		{"findings.deck", "a,b.c", "a,b.c"},
+	} {
+		roof, bad := read(c.head, c.cell)
+		require.Nil(t, bad, c.head)
+		assert.Equal(t, []string{c.text}, roof.Texts, c.head)
+	}
+	_, bad := read("findings.wet_share", "12.5%")
+	require.NotNil(t, bad)
+	assert.Equal(t, `roofs:2: findings.wet_share: "12.5%" has a point, expected a decimal comma and no other mark`, bad.String())
+}
+
 func TestSeenTellsTheLineOfAnId(t *testing.T) {
 	s := NewSeen()
 	for i := range 1000 {

@@ -81,8 +81,16 @@ func (c *Columns) lay(l *Lay, row Row, to *Roof) *Reject {
 		}
 		to.Values, to.Given = append(to.Values, value), append(to.Given, text != "")
 	}
-	for _, i := range l.texts {
-		to.Texts = append(to.Texts, strings.TrimSpace(row.Cells[i]))
+	for at, i := range l.texts {
+		text := strings.TrimSpace(row.Cells[i])
+		if l.numbers[at] && c.comma {
+			written, err := withPoint(text)
+			if err != nil {
+				return &Reject{c.table, row.Line, c.head[i], text, err.Error()}
+			}
+			text = written
+		}
+		to.Texts = append(to.Texts, text)
 	}
 	return nil
 }
@@ -114,14 +122,22 @@ func (c *Columns) templateOf(row Row, to *Roof) *Reject {
 	return &Reject{c.table, row.Line, c.head[c.template], name, reason}
 }
 
+// withPoint puts a decimal point in the place of a decimal comma.
+func withPoint(text string) (string, error) {
+	if strings.Contains(text, ".") {
+		return "", fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
+	}
+	return strings.Replace(text, ",", ".", 1), nil
+}
+
 // number reads a number of an input.
 func (c *Columns) number(cell *scenarios.Cell, text string) (decimal.Decimal, error) {
 	written := text
 	if c.comma {
-		if strings.Contains(text, ".") {
-			return decimal.Zero, fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
+		var err error
+		if written, err = withPoint(text); err != nil {
+			return decimal.Zero, err
 		}
-		written = strings.Replace(text, ",", ".", 1)
 	}
 	v, err := cell.Parse(written)
 	if err != nil && !c.comma && strings.Contains(text, ",") {
