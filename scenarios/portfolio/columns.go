@@ -54,7 +54,7 @@ type Lay struct {
 	refs, texts []int // columns of Refs and Texts
 	cells       []*scenarios.Cell
 	numbers     []bool // of Texts: a number, with a decimal mark
-	others      []int // columns that are inputs of other templates only
+	others      []int  // columns that are inputs of other templates only
 }
 
 // Meaning says what people call things otherwise: the path, id, name or
