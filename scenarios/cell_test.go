@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"slices"
-	"strconv"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -213,13 +212,11 @@ func TestACellOfTheFilesOwnTextChangesNothing(t *testing.T) {
 // nodeAt is the node at a path, nil when there is none.
 func nodeAt(n *node, path []string) *node {
 	for _, step := range path {
-		if at := slices.IndexFunc(n.keys, func(key *node) bool { return key.text == step }); at >= 0 {
-			n = n.values[at]
-		} else if i, err := strconv.Atoi(step); err == nil && n.shape == list && i <= len(n.values) {
-			n = n.values[i-1]
-		} else {
+		at := n.child(step)
+		if at < 0 {
 			return nil
 		}
+		n = n.values[at]
 	}
 	return n
 }
