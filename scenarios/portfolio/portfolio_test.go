@@ -64,6 +64,7 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{CSV, "\xff\xfei\x00d\x00", "roofs:1: the table is UTF-16, expected UTF-8: save it as CSV UTF-8"},
 		{CSV, "PK\x03\x04", "roofs: the table is a workbook or another zip file, expected text: say --in xlsx if it is a workbook"},
 		{CSV, "id,,x\n", "roofs:1: a column has no head"},
+		{CSV, "id,name\rr1,X\r", "roofs:1: the lines end with a carriage return alone, so that all of the table is one line: save it with the line ends of Windows or of Unix"},
 		{CSV, "id,x,x\n", `roofs:1: the column "x" stands there twice`},
 		{CSV, "id" + strings.Repeat(",x", MaxColumns) + "\n", ""},
 		{CSV, "id,x\"\n", "roofs:1: a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"},
@@ -218,6 +219,29 @@ func TestFindingsHaveTheDecimalMarkOfTheTable(t *testing.T) {
 	_, bad := read("findings.wet_share", "12.5%")
 	require.NotNil(t, bad)
 	assert.Equal(t, `roofs:2: findings.wet_share: "12.5%" has a point, expected a decimal comma and no other mark`, bad.String())
+}
+
+// Blanks around an id tell no two roofs apart.
+func TestBlanksAreNoneOfAnId(t *testing.T) {
+	table, err := Open("roofs", strings.NewReader("id,x\n1,a\n 1 ,b\n\t2,c\n  ,d\n , e\n"), Options{})
+	require.NoError(t, err)
+	c, err := Compile([]Template{{File: template(t, "school")}}, table, Meaning{})
+	require.NoError(t, err)
+	var got []string
+	for seen, roof := NewSeen(), (&Roof{}); ; {
+		row, err := table.Next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		require.NoError(t, err)
+		c.Once(&row, seen)
+		if bad := c.Roof(row, roof); bad != nil {
+			got = append(got, bad.Reason)
+			continue
+		}
+		got = append(got, roof.ID)
+	}
+	assert.Equal(t, []string{"1", "the id stands in line 2 already", "2", "the roof has no id", "the roof has no id"}, got)
 }
 
 func TestSeenTellsTheLineOfAnId(t *testing.T) {

@@ -38,8 +38,8 @@ func (c *Columns) Roof(row Row, to *Roof) *Reject {
 		return row.Bad
 	}
 	to.Line, to.Name = row.Line, ""
-	if to.ID = row.Cells[c.id]; strings.TrimSpace(to.ID) == "" {
-		return &Reject{c.table, row.Line, ID, to.ID, "the roof has no id"}
+	if to.ID = strings.TrimSpace(row.Cells[c.id]); to.ID == "" {
+		return &Reject{c.table, row.Line, ID, row.Cells[c.id], "the roof has no id"}
 	}
 	if c.name >= 0 {
 		to.Name = row.Cells[c.name]
@@ -161,12 +161,16 @@ func (c *Columns) Empty(roof *Roof, row Row, counts []int) {
 	}
 }
 
-// Once makes a row bad whose id an earlier row had.
+// Once makes a row bad whose id an earlier row had; blanks around it are none
+// of it.
 func (c *Columns) Once(row *Row, seen *Seen) {
-	if c.id >= len(row.Cells) || row.Cells[c.id] == "" {
+	if c.id >= len(row.Cells) {
 		return // told when the row is read
 	}
-	id := row.Cells[c.id]
+	id := strings.TrimSpace(row.Cells[c.id])
+	if id == "" {
+		return // likewise
+	}
 	if before := seen.Line(id, row.Line); before > 0 && row.Bad == nil {
 		row.Bad = &Reject{c.table, row.Line, ID, id, fmt.Sprintf("the id stands in line %d already", before)}
 	}
