@@ -238,3 +238,19 @@ func (c *Columns) AskedHeads() []string {
 	}
 	return out
 }
+
+// Nearly are heads that are carried through although, but for capitals, they
+// are the name of a column that the table lacks; with that name.
+func (c *Columns) Nearly() (heads, meant []string) {
+	for _, name := range []struct {
+		name string
+		at   int
+	}{{Name, c.name}, {InColumn, c.template}} { // without an id no table is read
+		for _, head := range c.Free {
+			if name.at < 0 && strings.EqualFold(head, name.name) {
+				heads, meant = append(heads, head), append(meant, name.name)
+			}
+		}
+	}
+	return heads, meant
+}
