@@ -66,6 +66,9 @@ func (c *Cell) Parse(text string) (decimal.Decimal, error) {
 	}
 	n, m, ok := c.k.read(text, false)
 	if !ok {
+		if m.hint == hintRange { // which a cell has no room for
+			m.hint = hintOneNumber
+		}
 		return decimal.Zero, m.asError()
 	}
 	if n.unit == "" {

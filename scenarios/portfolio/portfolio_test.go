@@ -189,6 +189,17 @@ func TestRoofIsReadFromItsCells(t *testing.T) {
 	_, bad = reading(t, "id;roof.area", "a;1.5", Meaning{DecimalComma: true})
 	require.NotNil(t, bad)
 	assert.Equal(t, `roofs:2: roof.area: "1.5" has a point, expected a decimal comma and no other mark`, bad.String())
+	for row, said := range map[string]string{
+		"a;,5;":      `roofs:2: roof.area: ",5" is not a number, expected an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2: write a zero before the comma, as 0,5`,
+		"a;5,;":      `roofs:2: roof.area: "5," is not a number, expected an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2: write digits after the comma, or no comma`,
+		"a;-1,5;":    `roofs:2: roof.area: "-1,5" is out of range, expected an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2`,
+		"a;1,234,5;": `roofs:2: roof.area: "1,234,5" has several commas, expected a decimal comma and no other mark`,
+		"a;1;4,5":    `roofs:2: study.discount_rate: "4,5" has no percent sign: it would be 450%, expected a rate over -50% and at most 1000%, such as 3% or 0,03: did you mean 4,5%?`,
+	} {
+		_, bad := reading(t, "id;roof.area;study.discount_rate", row, Meaning{DecimalComma: true})
+		require.NotNil(t, bad, row)
+		assert.Equal(t, said, bad.String())
+	}
 }
 
 // A decimal comma is that of findings too, where they are numbers: 12,5 % is

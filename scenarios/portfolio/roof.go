@@ -1,7 +1,9 @@
 package portfolio
 
 import (
+	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -124,11 +126,26 @@ func (c *Columns) templateOf(row Row, to *Roof) *Reject {
 
 // withPoint puts a decimal point in the place of a decimal comma.
 func withPoint(text string) (string, error) {
-	if strings.Contains(text, ".") {
+	switch {
+	case strings.Contains(text, "."):
 		return "", fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
+	case strings.Count(text, ",") > 1:
+		return "", fmt.Errorf("%q has several commas, expected a decimal comma and no other mark", text)
 	}
 	return strings.Replace(text, ",", ".", 1), nil
 }
+
+// withComma is what is said of a text that was written with a point, for a
+// table whose numbers have a comma.
+func withComma(said, text string) string {
+	if written, err := withPoint(text); err == nil {
+		said = strings.ReplaceAll(said, fmt.Sprintf("%q", written), fmt.Sprintf("%q", text))
+	}
+	said = strings.NewReplacer("the point", "the comma", "no point", "no comma").Replace(said)
+	return pointed.ReplaceAllString(said, ",$1")
+}
+
+var pointed = regexp.MustCompile(`\.([0-9])`)
 
 // number reads a number of an input.
 func (c *Columns) number(cell *scenarios.Cell, text string) (decimal.Decimal, error) {
@@ -140,7 +157,10 @@ func (c *Columns) number(cell *scenarios.Cell, text string) (decimal.Decimal, er
 		}
 	}
 	v, err := cell.Parse(written)
-	if err != nil && !c.comma && strings.Contains(text, ",") {
+	switch {
+	case err != nil && c.comma:
+		err = errors.New(withComma(err.Error(), text))
+	case err != nil && strings.Contains(text, ","):
 		hint := "if all numbers have a decimal comma, say --decimal ,"
 		if c.cells {
 			hint = "the cell is a text, where a number is expected"
@@ -193,6 +213,9 @@ func (c *Columns) Again(roof *Roof, row Row, path, reason string) *Reject {
 		at = l.refs[at]
 	case text >= 0:
 		at = l.texts[text]
+		if c.comma && l.numbers[text] {
+			r.Reason = withComma(reason, strings.TrimSpace(row.Cells[at]))
+		}
 	default:
 		return r
 	}
