@@ -232,6 +232,49 @@ func TestFindingsHaveTheDecimalMarkOfTheTable(t *testing.T) {
 	assert.Equal(t, `roofs:2: findings.wet_share: "12.5%" has a point, expected a decimal comma and no other mark`, bad.String())
 }
 
+// A column that one template cannot have set is one of the others all the same;
+// a roof on that template has an empty cell there.
+func TestColumnsThatOneOfTheTemplatesSets(t *testing.T) {
+	derived := template(t, "cold-store").Source
+	text, _, _ := strings.Cut(string(derived.Text), "\nfindings:")
+	_, rest, _ := strings.Cut(string(derived.Text)[len(text)+1:], "\nsystems:")
+	derived.Text = []byte(text + "\nsystems:" + rest)
+	bare, told := scenarios.Read(derived)
+	require.NotNil(t, bare, "%v", told)
+	both := []Template{{File: template(t, "school")}, {Name: "B", File: bare}}
+	open := func(text string) *Table {
+		table, err := Open("roofs", strings.NewReader(text), Options{})
+		require.NoError(t, err)
+		return table
+	}
+	table := open("id,template,roof.area,findings.deck\na,,1000,steel\nb,B,,\nc,B,900,\nd,B,,wood\n")
+	c, err := Compile(both, table, Meaning{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"roof.area", "findings.deck"}, c.Inputs())
+	var got []string
+	counts, roof := make([]int, 2), &Roof{}
+	for range 4 {
+		row, err := table.Next()
+		require.NoError(t, err)
+		said := "done"
+		if bad := c.Roof(row, roof); bad != nil {
+			said = bad.String()
+		} else {
+			c.Empty(roof, row, counts)
+		}
+		got = append(got, said)
+	}
+	assert.Equal(t, []string{"done", "done"}, got[:2])
+	assert.Contains(t, got[2], `roofs:4: roof.area: "900": the column cannot be set in the roof's template, so its cell must be empty: it follows from `)
+	assert.Contains(t, got[3], `roofs:5: findings.deck: "wood": the column cannot be set in the roof's template, so its cell must be empty: it is a finding, but the template has no findings`)
+	assert.Equal(t, []int{0, 0}, counts, "no value of a template holds in such a cell")
+
+	_, err = Compile([]Template{{File: bare}, {Name: "C", File: bare}}, open("id,template,roof.area\n"), Meaning{})
+	assert.ErrorContains(t, err, `roofs: the column "roof.area" cannot be set in the template "cold-store.yaml": it follows from `)
+	_, err = Compile([]Template{{File: template(t, "school")}, {Name: "B", File: bare}}, open("id,template,survey.wet.aera\n"), Meaning{})
+	assert.ErrorContains(t, err, `"survey.wet.aera" is no input of the template; did you mean "survey.wet.area"?`)
+}
+
 // Blanks around an id tell no two roofs apart.
 func TestBlanksAreNoneOfAnId(t *testing.T) {
 	table, err := Open("roofs", strings.NewReader("id,x\n1,a\n 1 ,b\n\t2,c\n  ,d\n , e\n"), Options{})

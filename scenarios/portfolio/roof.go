@@ -63,7 +63,11 @@ func (c *Columns) Roof(row Row, to *Roof) *Reject {
 	l := &c.Lays[to.Template]
 	for _, i := range l.others {
 		if text := strings.TrimSpace(row.Cells[i]); text != "" {
-			return &Reject{c.table, row.Line, c.head[i], text, "the column is no input of the roof's template, so its cell must be empty"}
+			reason := "the column is no input of the roof's template, so its cell must be empty"
+			if why := l.why[i]; why != "" {
+				reason = "the column cannot be set in the roof's template, so its cell must be empty: it " + why
+			}
+			return &Reject{c.table, row.Line, c.head[i], text, reason}
 		}
 	}
 	return c.lay(l, row, to)
