@@ -64,6 +64,17 @@ func (f *File) FindingPaths() []string {
 	return out
 }
 
+// FindingIsNumber tells whether the finding of a path is a number with a
+// decimal mark, and no word.
+func FindingIsNumber(path string) bool {
+	switch key := strings.TrimPrefix(path, inTheFile+"."); key {
+	case "wet_share", "wet_limit.share", "ponding_share", "load_reserve":
+		return true
+	default:
+		return strings.HasPrefix(key, "rust.")
+	}
+}
+
 // With reads the file again, with these numbers in place of what it says at
 // inputs that are Settable, and these texts at paths of findings: verdicts of
 // rules and refusals are those of a file that is written so. It gives nil when
@@ -74,9 +85,20 @@ func (f *File) With(values map[lcc.Ref]decimal.Decimal, findings map[string]stri
 	return r.file(f.Source, f.with(values, findings))
 }
 
-// with is what the file says, with other numbers and texts in it.
+// with is what the file says, with other numbers and texts in it. What is given
+// a number is certain, so that nothing moves with it any more.
 func (f *File) with(values map[lcc.Ref]decimal.Decimal, findings map[string]string) *node {
 	root := f.root
+	for i := range f.Study.Inputs {
+		in := &f.Study.Inputs[i]
+		if in.Moves == nil {
+			continue
+		}
+		_, certain := values[in.Moves.With]
+		if _, own := values[lcc.Ref(i)]; certain && !own {
+			root = without(root, steps(in.Path), movesKeys)
+		}
+	}
 	for in, v := range values {
 		root = replaced(root, steps(f.Study.Inputs[in].Path), f.written(in, v))
 	}
@@ -108,22 +130,49 @@ func steps(path string) []string {
 	return strings.FieldsFunc(path, func(c rune) bool { return c == '.' || c == '[' || c == ']' })
 }
 
+// without is a node with some keys left out of the mapping at a path; what does
+// not lie on the path is shared.
+func without(n *node, path, keys []string) *node {
+	out := *n
+	if len(path) > 0 {
+		at := n.child(path[0])
+		if at < 0 {
+			return n
+		}
+		out.values = slices.Clone(n.values)
+		out.values[at] = without(n.values[at], path[1:], keys)
+		return &out
+	}
+	out.keys, out.values = nil, nil
+	for i, key := range n.keys {
+		if !slices.Contains(keys, key.text) {
+			out.keys, out.values = append(out.keys, key), append(out.values, n.values[i])
+		}
+	}
+	return &out
+}
+
+// child is the place of a key, or of an entry counted from 1; −1 when there is
+// none.
+func (n *node) child(step string) int {
+	switch n.shape {
+	case mapping:
+		return slices.IndexFunc(n.keys, func(key *node) bool { return key.text == step })
+	case list:
+		if i, err := strconv.Atoi(step); err == nil && i <= len(n.values) {
+			return i - 1
+		}
+	}
+	return -1
+}
+
 // replaced is a node with another scalar at a path, of whose keys the last may
 // be new; what does not lie on the path is shared.
 func replaced(n *node, path []string, text string) *node {
 	if len(path) == 0 {
 		return &node{shape: scalar, place: n.place, text: text, plain: true}
 	}
-	at := -1
-	switch n.shape {
-	case mapping:
-		at = slices.IndexFunc(n.keys, func(key *node) bool { return key.text == path[0] })
-	case list:
-		i, err := strconv.Atoi(path[0])
-		if at = i - 1; err != nil || at >= len(n.values) {
-			at = -1
-		}
-	}
+	at := n.child(path[0])
 	out := *n
 	if at < 0 {
 		out.shape = mapping // what stands there says nothing of the parts

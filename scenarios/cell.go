@@ -30,8 +30,9 @@ func (f *File) Settable(in lcc.Ref) error {
 
 // Cell reads the cells of one input.
 type Cell struct {
-	k   measure
-	own string // the unit of the input
+	k       kind
+	own     string // the unit of the input
+	another bool   // the file writes the input in another unit than the study has it in
 	// Limits in float64. What is nearest to a number beyond a limit is not
 	// within them, since rounding keeps the order; what is nearest to a limit
 	// itself is left to decimals.
@@ -41,6 +42,7 @@ type Cell struct {
 // Cell prepares to read the cells of an input, which is Settable.
 func (f *File) Cell(in lcc.Ref) *Cell {
 	c := &Cell{k: f.kinds[in], own: f.Study.Inputs[in].UnitText}
+	c.another = c.k.written != "" && c.k.written != c.own
 	c.low, c.high = c.k.low.InexactFloat64(), c.k.high.InexactFloat64()
 	if c.k.unit == lcc.Rate || c.k.share { // 3 stands for 300 %, which is written so
 		c.low, c.high = max(c.low, -1), min(c.high, 1)
@@ -52,25 +54,49 @@ func (f *File) Cell(in lcc.Ref) *Cell {
 }
 
 // Parse reads the value as the file would: with the same limits and units.
-// Without a unit it has the unit of the input, and with another one of the same
-// kind it is converted exactly. The error says what was found, what was
-// expected and what to write.
+// Without a unit it has the one in which the file writes the input; it is
+// converted exactly to that of the study. The error says what was found, what
+// was expected and what to write.
 func (c *Cell) Parse(text string) (decimal.Decimal, error) {
 	if v, near, short := shortNumber(text); short && near > c.low && near < c.high {
+		if c.another {
+			v, _ = c.inStudy(v, c.k.written) // as the file's own number was
+		}
 		return v, nil
 	}
 	n, m, ok := c.k.read(text, false)
 	if !ok {
+		if m.hint == hintRange { // which a cell has no room for
+			m.hint = hintOneNumber
+		}
 		return decimal.Zero, m.asError()
 	}
-	if n.unit == "" || n.unit == c.own {
-		return n.value, nil
+	if n.unit == "" {
+		n.unit = c.k.written
 	}
-	v, err := units.Of(n.value, units.Unit(n.unit)).To(units.Unit(c.own))
-	if err != nil {
+	v, ok := c.inStudy(n.value, n.unit)
+	if !ok {
 		return decimal.Zero, otherUnit(text, n.unit, c.own).asError()
 	}
-	return v.Number, nil
+	return v, nil
+}
+
+// inStudy brings a number from a unit that the file may write it in to that of
+// the study; not ok when it measures something else. "" is the study's own.
+func (c *Cell) inStudy(x decimal.Decimal, from string) (decimal.Decimal, bool) {
+	may := func(k measure) bool { return slices.Contains(k.units, from) && slices.Contains(k.units, c.own) }
+	switch {
+	case from == "" || from == c.own:
+		return x, true
+	case may(sunshine), may(conductance):
+		return otherOfTwo(x, from), true
+	case may(heatingPrice):
+		return heatPriceIn(x, from == "per therm"), true
+	case strings.HasSuffix(from, "/gal") || strings.HasSuffix(from, "/L"): // the file may write no other that does not fit
+		return convert(x, from, c.own), true
+	}
+	v, err := units.Of(x, units.Unit(from)).To(units.Unit(c.own))
+	return v.Number, err == nil
 }
 
 func otherUnit(text, unit, own string) message {

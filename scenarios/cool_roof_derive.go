@@ -38,18 +38,32 @@ func (c *coolReading) mayConvert(ref lcc.Ref) lcc.Ref {
 	if !sun && !slices.Contains(conductance.units, in.UnitText) || in.UnitText == c.own(sunshine) || in.UnitText == c.own(conductance) {
 		return ref
 	}
-	from := cooling.SI + cooling.IP - c.units // the other one
 	for _, v := range []*decimal.Decimal{&in.Low, &in.Likely, &in.High} {
-		if sun {
-			*v = cooling.Case{Units: from, CoolingSun: *v}.In(c.units).CoolingSun
-		} else {
-			*v = cooling.Case{Units: from, UValue: *v}.In(c.units).UValue
-		}
+		*v = otherOfTwo(*v, in.UnitText)
 	}
 	if in.UnitText = c.own(conductance); sun {
 		in.UnitText = c.own(sunshine)
 	}
 	return ref
+}
+
+// otherOfTwo brings sun, or a U-value or film coefficient, from one of the two
+// units of its measure to the other one.
+func otherOfTwo(x decimal.Decimal, from string) decimal.Decimal {
+	systems := []cooling.Units{cooling.SI, cooling.IP} // in the order of the units
+	if i := slices.Index(sunshine.units, from); i >= 0 {
+		return cooling.Case{Units: systems[i], CoolingSun: x}.In(systems[1-i]).CoolingSun
+	}
+	i := slices.Index(conductance.units, from)
+	return cooling.Case{Units: systems[i], UValue: x}.In(systems[1-i]).UValue
+}
+
+// heatPriceIn brings a price of heat from a therm to a kWh, or back.
+func heatPriceIn(x decimal.Decimal, fromTherm bool) decimal.Decimal {
+	if fromTherm {
+		return x.DivRound(cooling.PerTherm(one), 50)
+	}
+	return cooling.PerTherm(x)
 }
 
 // share makes the sun of the seasons follow from that of a year.
@@ -138,13 +152,10 @@ func (c *coolReading) unit() cooling.Case {
 
 // perCase is a price of heat in the unit that a case has.
 func (s *coolSeason) perCase(u cooling.Units, price decimal.Decimal) decimal.Decimal {
-	switch therms := u == cooling.IP; {
-	case therms == s.perTherm:
+	if therms := u == cooling.IP; therms == s.perTherm {
 		return price
-	case therms:
-		return cooling.PerTherm(price)
 	}
-	return price.DivRound(cooling.PerTherm(one), 50)
+	return heatPriceIn(price, s.perTherm)
 }
 
 // derive adds what follows from the inputs: the aged reflectance where none is

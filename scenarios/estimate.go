@@ -47,7 +47,7 @@ func (r *reader) estimate(n *node, k measure, about subject) lcc.Ref {
 	}
 	r.places[in.Path] = n.place
 	ref := r.study.Add(in)
-	r.kinds[ref] = k
+	r.kinds[ref] = kind{k, e.unit}
 	if e.follows != nil {
 		e.follows.ref = ref
 		r.follows = append(r.follows, *e.follows)

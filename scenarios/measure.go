@@ -19,6 +19,13 @@ type measure struct {
 	share     bool            // a fraction, written with a percent sign
 }
 
+// kind is the measure of an input, and the unit in which the file writes it; ""
+// is none, which is the study's own.
+type kind struct {
+	measure
+	written string
+}
+
 var (
 	mostMoney    = decimal.New(1, 15)
 	mostQuantity = decimal.New(1, 12)

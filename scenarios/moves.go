@@ -14,6 +14,9 @@ type following struct {
 	rank decimal.Decimal
 }
 
+// movesKeys are the keys of what an estimate moves with.
+var movesKeys = []string{"moves_with", "rank_correlation"}
+
 // correlation is a rank correlation.
 var correlation = measure{
 	expected: expectCorrelation, low: decimal.NewFromInt(-1), high: decimal.NewFromInt(1), units: noUnit, unit: lcc.Count,

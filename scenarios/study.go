@@ -32,7 +32,7 @@ type File struct {
 	Portfolio  Portfolio
 
 	root  *node
-	kinds map[lcc.Ref]measure // of the inputs that are written in the file
+	kinds map[lcc.Ref]kind // of the inputs that are written in the file
 }
 
 // Setting is a whole number of the file that is not an estimate: the study
@@ -49,7 +49,7 @@ type reader struct {
 	study      *lcc.Study
 	settings   []Setting
 	warnings   []lcc.Warning
-	kinds      map[lcc.Ref]measure  // of the inputs that are written in the file
+	kinds      map[lcc.Ref]kind     // of the inputs that are written in the file
 	places     map[string]place     // of inputs, systems and alternatives, by path
 	systems    map[string]int       // by key
 	systemKeys []string             // in the order of the file
@@ -114,7 +114,7 @@ func newReader(src Source) *reader {
 	return &reader{
 		notes:      notes{file: src.Name},
 		study:      &lcc.Study{Inflation: lcc.NoRef},
-		kinds:      map[lcc.Ref]measure{},
+		kinds:      map[lcc.Ref]kind{},
 		places:     map[string]place{},
 		systems:    map[string]int{},
 		quantities: map[string]*measured{},

@@ -8,6 +8,7 @@ const (
 	expectBudget  = "an amount of 0 or more, such as 1500000"
 	expectYearly  = "a mapping of years to numbers, such as {2027: 1500000, 2028-2031: 1200000}"
 	expectColumns = "a mapping of heads to what they stand for, such as {Roof size: roof.area}"
+	hintOneNumber = "write one number: a cell has no range"
 )
 
 func notYears(text string) message {

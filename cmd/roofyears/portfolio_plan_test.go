@@ -219,6 +219,30 @@ func TestPlanKeepsWhatBindsARoof(t *testing.T) {
 	assert.Contains(t, told, `the column "Must do" would be carried through, and nothing bound by it; call it "must_do", or say --map "Must do=must_do"`)
 }
 
+// A head that is another's name but for capitals is carried through, which is
+// told once; not where the table has that column, or says what the head is.
+func TestHeadsOfOtherCapitalsAreTold(t *testing.T) {
+	for _, c := range []struct {
+		heads string
+		args  []string
+		said  []string
+	}{
+		{"Name", nil, []string{`the column "Name" is carried through; call it "name" if it is that, or say --map "Name=name"`}},
+		{"Template,NAME", nil, []string{`the column "NAME" is carried through; call it "name"`, `the column "Template" is carried through; call it "template"`}},
+		{"Name,name", nil, nil},
+		{"ID,Names", nil, nil},
+		{"Name", []string{"--map", "Name=name"}, nil},
+	} {
+		row := strings.Repeat(",x", strings.Count(c.heads, ",")+1) + "\n"
+		code, _, told := roofs(t, "id,"+c.heads+"\na"+row+"b"+row, append([]string{"--in", "csv", "example:portfolio", "-"}, c.args...)...)
+		assert.Equal(t, exitDone, code, told)
+		assert.Equal(t, len(c.said), strings.Count(told, "is carried through"), told)
+		for _, said := range c.said {
+			assert.Contains(t, told, said)
+		}
+	}
+}
+
 // Without a plan such columns are carried through, which is told once.
 func TestColumnsThatBindNothing(t *testing.T) {
 	const one, several = "and binds nothing without --plan\n", "and bind nothing without --plan\n"

@@ -284,6 +284,10 @@ func (w *roofWriting) summary() {
 			fmt.Fprintln(w.told, printable(remark))
 		}
 	}
+	heads, meant := w.run.columns.Nearly()
+	for i, head := range heads {
+		fmt.Fprintln(w.told, printable(fmt.Sprintf("the column %q is carried through; call it %q if it is that, or say --map %q", head, meant[i], head+"="+meant[i])))
+	}
 	for _, far := range w.farCells() {
 		fmt.Fprintln(w.told, printable(straight.Replace(far.Line())))
 	}

@@ -53,7 +53,9 @@ type Lay struct {
 
 	refs, texts []int // columns of Refs and Texts
 	cells       []*scenarios.Cell
-	others      []int // columns that are inputs of other templates only
+	numbers     []bool         // of Texts: a number, with a decimal mark
+	others      []int          // columns that are inputs of other templates only
+	why         map[int]string // of those that this one has but that cannot be set: why
 }
 
 // Meaning says what people call things otherwise: the path, id, name or
@@ -159,17 +161,20 @@ func (c *Columns) column(t *Table, i int, path string, mapped bool, asked []stri
 		c.template = i
 		return nil
 	}
-	found := false
+	var found bool
+	var told error
 	for at := range c.Lays {
 		is, err := c.Lays[at].column(i, path)
-		if err != nil {
-			return t.unreadable(0, "the column %q cannot be set: it %s", t.Head[i], err)
+		if err != nil && told == nil {
+			told = t.unreadable(0, "the column %q cannot be set%s: it %s", t.Head[i], c.inTemplate(at), err)
 		}
 		found = found || is
 	}
 	switch {
 	case found:
 		c.inputs = append(c.inputs, i)
+	case told != nil:
+		return told
 	case mapped || strings.Contains(path, "."):
 		return t.unreadable(0, "%q is no input of the template%s", path, c.near(path))
 	case c.meantFor(path, asked) != "":
@@ -184,23 +189,41 @@ func (c *Columns) column(t *Table, i int, path string, mapped bool, asked []stri
 	return nil
 }
 
-// column tells whether a column is an input or a finding of the template.
+// inTemplate names a template where there are several; "" where there is one.
+func (c *Columns) inTemplate(at int) string {
+	switch {
+	case len(c.Lays) == 1:
+		return ""
+	case c.Lays[at].Name == "":
+		return fmt.Sprintf(" in the template %q", c.Lays[at].File.Source.Name)
+	}
+	return fmt.Sprintf(" in the template %q", c.Lays[at].Name)
+}
+
+// column tells whether a column can be set, as an input or a finding of the
+// template. The error says why not, where the template has it all the same: a
+// roof on this template has an empty cell there.
 func (l *Lay) column(i int, path string) (bool, error) {
-	if in := l.File.Study.Find(path); in != lcc.NoRef {
-		if err := l.File.Settable(in); err != nil {
-			return false, err
+	in := l.File.Study.Find(path)
+	is, err := l.File.Finding(path)
+	if in != lcc.NoRef {
+		is, err = true, l.File.Settable(in)
+	}
+	switch {
+	case !is || err != nil:
+		if l.others = append(l.others, i); err != nil {
+			if l.why == nil {
+				l.why = map[int]string{}
+			}
+			l.why[i] = err.Error()
 		}
+	case in != lcc.NoRef:
 		l.Refs, l.refs, l.cells = append(l.Refs, in), append(l.refs, i), append(l.cells, l.File.Cell(in))
 		l.Weighed = l.Weighed || l.File.Weighed(in)
-		return true, nil
+	default:
+		l.Texts, l.texts, l.numbers = append(l.Texts, path), append(l.texts, i), append(l.numbers, scenarios.FindingIsNumber(path))
 	}
-	is, err := l.File.Finding(path)
-	if is {
-		l.Texts, l.texts = append(l.Texts, path), append(l.texts, i)
-		return true, err
-	}
-	l.others = append(l.others, i)
-	return false, nil
+	return is && err == nil, err
 }
 
 // near names the path that was likely meant.
@@ -236,4 +259,20 @@ func (c *Columns) AskedHeads() []string {
 		}
 	}
 	return out
+}
+
+// Nearly are heads that are carried through although, but for capitals, they
+// are the name of a column that the table lacks; with that name.
+func (c *Columns) Nearly() (heads, meant []string) {
+	for _, name := range []struct {
+		name string
+		at   int
+	}{{Name, c.name}, {InColumn, c.template}} { // without an id no table is read
+		for _, head := range c.Free {
+			if name.at < 0 && strings.EqualFold(head, name.name) {
+				heads, meant = append(heads, head), append(meant, name.name)
+			}
+		}
+	}
+	return heads, meant
 }

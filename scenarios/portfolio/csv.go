@@ -58,7 +58,10 @@ func (t *Table) openCSV(in io.Reader, o Options) error {
 		return t.csvError(err)
 	}
 	for _, h := range head {
-		t.Head = append(t.Head, strings.TrimSpace(h))
+		if h = strings.TrimSpace(h); strings.Contains(h, "\r") {
+			return t.unreadable(line, "the lines end with a carriage return alone, so that all of the table is one line: save it with the line ends of Windows or of Unix")
+		}
+		t.Head = append(t.Head, h)
 	}
 	if err := t.otherSeparator(line, r.Comma); err != nil {
 		return err

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"unicode/utf8"
 )
 
 // openNDJSON reads the keys of the first line: the head. A later line may leave
@@ -86,8 +87,12 @@ func (t *Table) objectRow(line int, text []byte) Row {
 }
 
 // object reads an object of texts, numbers and null, in the order of its keys.
-// Numbers keep their text; null is a missing cell.
+// Numbers keep their text; null is a missing cell. A decoder would put one
+// character for all bytes that are not UTF-8, so that two ids became one.
 func object(text []byte) (keys, values []string, bad string) {
+	if !utf8.Valid(text) {
+		return nil, nil, "the line is not UTF-8"
+	}
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.UseNumber()
 	if start, err := d.Token(); err != nil || start != json.Delim('{') {
@@ -115,7 +120,7 @@ func object(text []byte) (keys, values []string, bad string) {
 	if _, err := d.Token(); err != nil {
 		return keys, values, "the line is no JSON object: " + err.Error()
 	}
-	if d.More() {
+	if len(bytes.TrimSpace(text[d.InputOffset():])) > 0 {
 		return keys, values, "something follows the JSON object"
 	}
 	return keys, values, ""

@@ -64,12 +64,15 @@ func TestTablesThatCannotBeRead(t *testing.T) {
 		{CSV, "\xff\xfei\x00d\x00", "roofs:1: the table is UTF-16, expected UTF-8: save it as CSV UTF-8"},
 		{CSV, "PK\x03\x04", "roofs: the table is a workbook or another zip file, expected text: say --in xlsx if it is a workbook"},
 		{CSV, "id,,x\n", "roofs:1: a column has no head"},
+		{CSV, "id,name\rr1,X\r", "roofs:1: the lines end with a carriage return alone, so that all of the table is one line: save it with the line ends of Windows or of Unix"},
 		{CSV, "id,x,x\n", `roofs:1: the column "x" stands there twice`},
 		{CSV, "id" + strings.Repeat(",x", MaxColumns) + "\n", ""},
 		{CSV, "id,x\"\n", "roofs:1: a quote stands in a cell that does not begin with one: write the cell in quotes, and quotes in it twice"},
 		{CSV, "id,x\na,\"bc\nd,e\n", "roofs:2: a cell in quotes is not closed, or goes on after its closing quote, at line 3"},
 		{CSV, "id,x\na,\"" + long, fmt.Sprintf("roofs: a row is longer than %d bytes, the most that is read; is a quote not closed?", MaxRow)},
 		{NDJSON, "\n \n", "roofs: the table is empty, expected a JSON object a line"},
+		{NDJSON, `{"id":"a"}]`, "roofs:1: the first line gives the columns, but something follows the JSON object"},
+		{NDJSON, `{"id":"a` + "\xfe" + `"}`, "roofs:1: the first line gives the columns, but the line is not UTF-8"},
 		{NDJSON, "[1]", "roofs:1: the first line gives the columns, but the line is no JSON object"},
 		{NDJSON, `{"id":"` + long + `"}`, fmt.Sprintf("roofs:1: the line is longer than %d bytes, the most that is read", MaxRow)},
 	} {
@@ -102,6 +105,9 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b","id":"c"}`, `roofs:2: the key "id" stands in it twice`},
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":["b"]}`, `roofs:2: the value of "id" is a list or an object, expected a text, a number or null`},
 		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"} {}`, "roofs:2: something follows the JSON object"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"}]{"id":"c"}`, "roofs:2: something follows the JSON object"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b"} }`, "roofs:2: something follows the JSON object"},
+		{NDJSON, `{"id":"a"}` + "\n" + `{"id":"b` + "\xff" + `"}`, "roofs:2: the line is not UTF-8"},
 	} {
 		_, rows, err := all(c.text, Options{Format: c.format})
 		require.NoError(t, err)
@@ -183,6 +189,113 @@ func TestRoofIsReadFromItsCells(t *testing.T) {
 	_, bad = reading(t, "id;roof.area", "a;1.5", Meaning{DecimalComma: true})
 	require.NotNil(t, bad)
 	assert.Equal(t, `roofs:2: roof.area: "1.5" has a point, expected a decimal comma and no other mark`, bad.String())
+	for row, said := range map[string]string{
+		"a;,5;":      `roofs:2: roof.area: ",5" is not a number, expected an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2: write a zero before the comma, as 0,5`,
+		"a;5,;":      `roofs:2: roof.area: "5," is not a number, expected an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2: write digits after the comma, or no comma`,
+		"a;-1,5;":    `roofs:2: roof.area: "-1,5" is out of range, expected an area over 0 and at most 10^12 with its unit, such as 48000 ft2 or 4500 m2`,
+		"a;1,234,5;": `roofs:2: roof.area: "1,234,5" has several commas, expected a decimal comma and no other mark`,
+		"a;1;4,5":    `roofs:2: study.discount_rate: "4,5" has no percent sign: it would be 450%, expected a rate over -50% and at most 1000%, such as 3% or 0,03: did you mean 4,5%?`,
+	} {
+		_, bad := reading(t, "id;roof.area;study.discount_rate", row, Meaning{DecimalComma: true})
+		require.NotNil(t, bad, row)
+		assert.Equal(t, said, bad.String())
+	}
+}
+
+// A decimal comma is that of findings too, where they are numbers: 12,5 % is
+// an eighth. Words keep what marks they have.
+func TestFindingsHaveTheDecimalMarkOfTheTable(t *testing.T) {
+	file := template(t, "school")
+	read := func(head, cell string) (*Roof, *Reject) {
+		table, err := Open("roofs", strings.NewReader("id;"+head+"\na;"+cell+"\n"), Options{Separator: ';'})
+		require.NoError(t, err)
+		c, err := Compile([]Template{{File: file}}, table, Meaning{DecimalComma: true})
+		require.NoError(t, err)
+		row, err := table.Next()
+		require.NoError(t, err)
+		roof := &Roof{}
+		return roof, c.Roof(row, roof)
+	}
+	for _, c := range []struct{ head, cell, text string }{
+		{"findings.wet_share", " 12,5%", "12.5%"},
+		{"findings.load_reserve", "0,4 kN/m2", "0.4 kN/m2"},
+		{"findings.rust.scaled", "0,125", "0.125"},
+		{"findings.wet_limit.share", "25%", "25%"},
+		{"findings.deck", "a,b.c", "a,b.c"},
+	} {
+		roof, bad := read(c.head, c.cell)
+		require.Nil(t, bad, c.head)
+		assert.Equal(t, []string{c.text}, roof.Texts, c.head)
+	}
+	_, bad := read("findings.wet_share", "12.5%")
+	require.NotNil(t, bad)
+	assert.Equal(t, `roofs:2: findings.wet_share: "12.5%" has a point, expected a decimal comma and no other mark`, bad.String())
+}
+
+// A column that one template cannot have set is one of the others all the same;
+// a roof on that template has an empty cell there.
+func TestColumnsThatOneOfTheTemplatesSets(t *testing.T) {
+	derived := template(t, "cold-store").Source
+	text, _, _ := strings.Cut(string(derived.Text), "\nfindings:")
+	_, rest, _ := strings.Cut(string(derived.Text)[len(text)+1:], "\nsystems:")
+	derived.Text = []byte(text + "\nsystems:" + rest)
+	bare, told := scenarios.Read(derived)
+	require.NotNil(t, bare, "%v", told)
+	both := []Template{{File: template(t, "school")}, {Name: "B", File: bare}}
+	open := func(text string) *Table {
+		table, err := Open("roofs", strings.NewReader(text), Options{})
+		require.NoError(t, err)
+		return table
+	}
+	table := open("id,template,roof.area,findings.deck\na,,1000,steel\nb,B,,\nc,B,900,\nd,B,,wood\n")
+	c, err := Compile(both, table, Meaning{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"roof.area", "findings.deck"}, c.Inputs())
+	var got []string
+	counts, roof := make([]int, 2), &Roof{}
+	for range 4 {
+		row, err := table.Next()
+		require.NoError(t, err)
+		said := "done"
+		if bad := c.Roof(row, roof); bad != nil {
+			said = bad.String()
+		} else {
+			c.Empty(roof, row, counts)
+		}
+		got = append(got, said)
+	}
+	assert.Equal(t, []string{"done", "done"}, got[:2])
+	assert.Contains(t, got[2], `roofs:4: roof.area: "900": the column cannot be set in the roof's template, so its cell must be empty: it follows from `)
+	assert.Contains(t, got[3], `roofs:5: findings.deck: "wood": the column cannot be set in the roof's template, so its cell must be empty: it is a finding, but the template has no findings`)
+	assert.Equal(t, []int{0, 0}, counts, "no value of a template holds in such a cell")
+
+	_, err = Compile([]Template{{File: bare}, {Name: "C", File: bare}}, open("id,template,roof.area\n"), Meaning{})
+	assert.ErrorContains(t, err, `roofs: the column "roof.area" cannot be set in the template "cold-store.yaml": it follows from `)
+	_, err = Compile([]Template{{File: template(t, "school")}, {Name: "B", File: bare}}, open("id,template,survey.wet.aera\n"), Meaning{})
+	assert.ErrorContains(t, err, `"survey.wet.aera" is no input of the template; did you mean "survey.wet.area"?`)
+}
+
+// Blanks around an id tell no two roofs apart.
+func TestBlanksAreNoneOfAnId(t *testing.T) {
+	table, err := Open("roofs", strings.NewReader("id,x\n1,a\n 1 ,b\n\t2,c\n  ,d\n , e\n"), Options{})
+	require.NoError(t, err)
+	c, err := Compile([]Template{{File: template(t, "school")}}, table, Meaning{})
+	require.NoError(t, err)
+	var got []string
+	for seen, roof := NewSeen(), (&Roof{}); ; {
+		row, err := table.Next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		require.NoError(t, err)
+		c.Once(&row, seen)
+		if bad := c.Roof(row, roof); bad != nil {
+			got = append(got, bad.Reason)
+			continue
+		}
+		got = append(got, roof.ID)
+	}
+	assert.Equal(t, []string{"1", "the id stands in line 2 already", "2", "the roof has no id", "the roof has no id"}, got)
 }
 
 func TestSeenTellsTheLineOfAnId(t *testing.T) {

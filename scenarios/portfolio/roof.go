@@ -1,7 +1,9 @@
 package portfolio
 
 import (
+	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -38,8 +40,8 @@ func (c *Columns) Roof(row Row, to *Roof) *Reject {
 		return row.Bad
 	}
 	to.Line, to.Name = row.Line, ""
-	if to.ID = row.Cells[c.id]; strings.TrimSpace(to.ID) == "" {
-		return &Reject{c.table, row.Line, ID, to.ID, "the roof has no id"}
+	if to.ID = strings.TrimSpace(row.Cells[c.id]); to.ID == "" {
+		return &Reject{c.table, row.Line, ID, row.Cells[c.id], "the roof has no id"}
 	}
 	if c.name >= 0 {
 		to.Name = row.Cells[c.name]
@@ -61,7 +63,11 @@ func (c *Columns) Roof(row Row, to *Roof) *Reject {
 	l := &c.Lays[to.Template]
 	for _, i := range l.others {
 		if text := strings.TrimSpace(row.Cells[i]); text != "" {
-			return &Reject{c.table, row.Line, c.head[i], text, "the column is no input of the roof's template, so its cell must be empty"}
+			reason := "the column is no input of the roof's template, so its cell must be empty"
+			if why := l.why[i]; why != "" {
+				reason = "the column cannot be set in the roof's template, so its cell must be empty: it " + why
+			}
+			return &Reject{c.table, row.Line, c.head[i], text, reason}
 		}
 	}
 	return c.lay(l, row, to)
@@ -81,8 +87,16 @@ func (c *Columns) lay(l *Lay, row Row, to *Roof) *Reject {
 		}
 		to.Values, to.Given = append(to.Values, value), append(to.Given, text != "")
 	}
-	for _, i := range l.texts {
-		to.Texts = append(to.Texts, strings.TrimSpace(row.Cells[i]))
+	for at, i := range l.texts {
+		text := strings.TrimSpace(row.Cells[i])
+		if l.numbers[at] && c.comma {
+			written, err := withPoint(text)
+			if err != nil {
+				return &Reject{c.table, row.Line, c.head[i], text, err.Error()}
+			}
+			text = written
+		}
+		to.Texts = append(to.Texts, text)
 	}
 	return nil
 }
@@ -114,17 +128,43 @@ func (c *Columns) templateOf(row Row, to *Roof) *Reject {
 	return &Reject{c.table, row.Line, c.head[c.template], name, reason}
 }
 
+// withPoint puts a decimal point in the place of a decimal comma.
+func withPoint(text string) (string, error) {
+	switch {
+	case strings.Contains(text, "."):
+		return "", fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
+	case strings.Count(text, ",") > 1:
+		return "", fmt.Errorf("%q has several commas, expected a decimal comma and no other mark", text)
+	}
+	return strings.Replace(text, ",", ".", 1), nil
+}
+
+// withComma is what is said of a text that was written with a point, for a
+// table whose numbers have a comma.
+func withComma(said, text string) string {
+	if written, err := withPoint(text); err == nil {
+		said = strings.ReplaceAll(said, fmt.Sprintf("%q", written), fmt.Sprintf("%q", text))
+	}
+	said = strings.NewReplacer("the point", "the comma", "no point", "no comma").Replace(said)
+	return pointed.ReplaceAllString(said, ",$1")
+}
+
+var pointed = regexp.MustCompile(`\.([0-9])`)
+
 // number reads a number of an input.
 func (c *Columns) number(cell *scenarios.Cell, text string) (decimal.Decimal, error) {
 	written := text
 	if c.comma {
-		if strings.Contains(text, ".") {
-			return decimal.Zero, fmt.Errorf("%q has a point, expected a decimal comma and no other mark", text)
+		var err error
+		if written, err = withPoint(text); err != nil {
+			return decimal.Zero, err
 		}
-		written = strings.Replace(text, ",", ".", 1)
 	}
 	v, err := cell.Parse(written)
-	if err != nil && !c.comma && strings.Contains(text, ",") {
+	switch {
+	case err != nil && c.comma:
+		err = errors.New(withComma(err.Error(), text))
+	case err != nil && strings.Contains(text, ","):
 		hint := "if all numbers have a decimal comma, say --decimal ,"
 		if c.cells {
 			hint = "the cell is a text, where a number is expected"
@@ -145,12 +185,16 @@ func (c *Columns) Empty(roof *Roof, row Row, counts []int) {
 	}
 }
 
-// Once makes a row bad whose id an earlier row had.
+// Once makes a row bad whose id an earlier row had; blanks around it are none
+// of it.
 func (c *Columns) Once(row *Row, seen *Seen) {
-	if c.id >= len(row.Cells) || row.Cells[c.id] == "" {
+	if c.id >= len(row.Cells) {
 		return // told when the row is read
 	}
-	id := row.Cells[c.id]
+	id := strings.TrimSpace(row.Cells[c.id])
+	if id == "" {
+		return // likewise
+	}
 	if before := seen.Line(id, row.Line); before > 0 && row.Bad == nil {
 		row.Bad = &Reject{c.table, row.Line, ID, id, fmt.Sprintf("the id stands in line %d already", before)}
 	}
@@ -173,6 +217,9 @@ func (c *Columns) Again(roof *Roof, row Row, path, reason string) *Reject {
 		at = l.refs[at]
 	case text >= 0:
 		at = l.texts[text]
+		if c.comma && l.numbers[text] {
+			r.Reason = withComma(reason, strings.TrimSpace(row.Cells[at]))
+		}
 	default:
 		return r
 	}

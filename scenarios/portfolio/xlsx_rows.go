@@ -186,14 +186,20 @@ func (s *sheet) cells() ([]said, error) {
 }
 
 // merged refuses cells of the table that are merged: only the first of them
-// has a value, and the others would have the template's.
+// has a value, and the others would have the template's. Either two opposite
+// corners may stand for the cells.
 func (s *sheet) merged(ref string) error {
-	first, _, _ := strings.Cut(ref, ":")
-	if columnNumber(strings.TrimRight(first, "0123456789")) > len(s.t.Head) {
-		return nil
+	from, to, two := strings.Cut(ref, ":")
+	if !two {
+		to = from
 	}
-	line, _ := strconv.Atoi(strings.TrimLeft(first, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
-	if line > s.line {
+	corner := func(cell string) (column, line int) {
+		line, _ = strconv.Atoi(strings.TrimLeft(cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+		return columnNumber(strings.TrimRight(cell, "0123456789")), line
+	}
+	column, line := corner(from)
+	otherColumn, otherLine := corner(to)
+	if line = min(line, otherLine); min(column, otherColumn) > len(s.t.Head) || line > s.line {
 		return nil
 	}
 	return s.t.unreadable(line, "the cells %s are merged, so that only the first has a value: take them apart and fill each", ref)

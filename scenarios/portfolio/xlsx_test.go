@@ -181,6 +181,8 @@ func TestWorkbooksThatCannotBeRead(t *testing.T) {
 		{packed(t, sheetHead+`<row r="3"><c><v>&bomb;</v></c></row>`), "", `roofs: the part "xl/worksheets/sheet2.xml" of the workbook cannot be read: XML syntax error on line 1: invalid character entity &bomb;`},
 		{packed(t, sheetHead+deep), "", `roofs: the part "xl/worksheets/sheet2.xml" of the workbook cannot be read: its elements are nested over 64 deep`},
 		{packed(t, sheetHead+`<row r="3"><c><v>1</v></c></row><row r="4"><c><v>2</v></c></row>`, `<mergeCells><mergeCell ref="H1:I9"/><mergeCell ref="B3:B4"/></mergeCells>`), "", "roofs:3: the cells B3:B4 are merged, so that only the first has a value: take them apart and fill each"},
+		{packed(t, sheetHead+`<row r="3"><c><v>1</v></c></row><row r="4"><c><v>2</v></c></row>`, `<mergeCells><mergeCell ref="I9:H1"/><mergeCell ref="H4:B3"/></mergeCells>`), "", "roofs:3: the cells H4:B3 are merged, so that only the first has a value: take them apart and fill each"},
+		{packed(t, sheetHead+`<row r="3"><c><v>1</v></c></row><row r="4"><c><v>2</v></c></row>`, `<mergeCells><mergeCell ref="B9:C4"/></mergeCells>`), "", "roofs:4: the cells B9:C4 are merged, so that only the first has a value: take them apart and fill each"},
 		{packed(t, `<row r="1"><c t="str"><v>Roofs of the district</v></c></row>`+sheetHead, `<mergeCells><mergeCell ref="A1:D1"/></mergeCells>`), "", "roofs:1: the cells A1:D1 are merged, so that only the first has a value: take them apart and fill each"},
 	} {
 		_, _, err := workbookRows(c.file, c.sheet)
