@@ -87,8 +87,11 @@ func (s *section) wetLimit(key string) eligibility.WetLimit {
 	return l
 }
 
-// rust reads the shares of the metal by the grade of their rust. A grade that
-// is left out is none.
+// perforatedRust is the grade of metal that is rusted through.
+const perforatedRust = "perforated"
+
+// rust reads the shares of the metal by the grade of their rust. What rules ask
+// of is what is rusted through: unless that is stated, it is not known.
 func (s *section) rust(key string) eligibility.Known[eligibility.Rust] {
 	m, ok := s.r.section(s.get(key), s.sub(key), inRust, rustShareKeys)
 	if !ok {
@@ -107,6 +110,9 @@ func (s *section) rust(key string) eligibility.Known[eligibility.Rust] {
 	}
 	if sum.GreaterThan(share.high) {
 		s.r.fail(m.at, m.path, rustOverAll(sum))
+	}
+	if !m.has(perforatedRust) {
+		return eligibility.Known[eligibility.Rust]{}
 	}
 	return eligibility.Found(eligibility.Rust{Light: grades[0], Scaled: grades[1], Perforated: grades[2]}, m.line("source"))
 }

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"path/filepath"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,6 +19,14 @@ func goodStudy(t *testing.T, name string) *lcc.Study {
 	f, diagnostics := read(t, filepath.Join(testdata, "good", name))
 	require.NotNil(t, f, told(diagnostics))
 	return f.Study
+}
+
+// goodText is the text of a good file.
+func goodText(t *testing.T, name string) string {
+	t.Helper()
+	src, err := Load(filepath.Join(testdata, "good", name))
+	require.NoError(t, err)
+	return string(src.Text)
 }
 
 // said gives what a rule says of an alternative, after its verdict.
@@ -202,4 +211,42 @@ func eligibilityOf(t *testing.T, name string) *reader {
 	r.root(root)
 	require.False(t, r.failed(), told(r.all()))
 	return r
+}
+
+// What is rusted through is known where it is stated, none of it too; other
+// grades do not tell it, in the findings or in a survey.
+func TestRustThroughIsKnownWhereItIsStated(t *testing.T) {
+	text := goodText(t, "findings-all.yaml")
+	before := `rust: {light: 20%, perforated: 1%, source: "roof survey, 2026-06-18"}`
+	require.Contains(t, text, before)
+	for rust, want := range map[string]lcc.Verdict{
+		before: lcc.RuleFails, "rust: {light: 20%, perforated: 0}": lcc.RulePasses, "rust: {perforated: 0}": lcc.RulePasses,
+		"rust: {light: 20%}": lcc.RuleOpen, "rust: {light: 1%, scaled: 1%}": lcc.RuleOpen,
+	} {
+		f, diagnostics := Read(Source{Name: "rust.yaml", Text: []byte(strings.Replace(text, before, rust, 1))})
+		require.NotNil(t, f, told(diagnostics))
+		verdict, _ := said(t, f.Study.Alternatives[1], "perforated-panels")
+		assert.Equal(t, want, verdict, rust)
+	}
+	for rust, want := range map[string]bool{"{light: 12%, scaled: 2%, perforated: 1.5%}": true, "{light: 12%, scaled: 2%, perforated: 0}": true, "{light: 12%, scaled: 2%}": false} {
+		text := strings.Replace(goodText(t, "survey.yaml"), "{light: 12%, scaled: 2%, perforated: 1.5%}", rust, 1)
+		text = strings.ReplaceAll(text, "per: perforated", "per: light_rust")
+		r := newReader(Source{Name: "survey.yaml"})
+		r.root(parse(text, func(at place, m message) { r.fail(at, "", m) }))
+		require.False(t, r.failed(), told(r.all()))
+		assert.Equal(t, want, r.surveyFindings().Rust.IsKnown(), rust)
+	}
+}
+
+// A name tells the work where nothing else does. Panels that come coated are
+// no coating.
+func TestWorkThatANameTells(t *testing.T) {
+	for name, want := range map[string]lcc.Work{
+		"coating": lcc.WorkRestore, "elastomeric_coat": lcc.WorkRestore, "coated": lcc.WorkRestore, "coated_roof": lcc.WorkRestore, "recoat": lcc.WorkRestore,
+		"two_coats_of_acrylic": lcc.WorkRestore, "roof_coatings": lcc.WorkRestore, "restoration": lcc.WorkRestore, "restored": lcc.WorkRestore,
+		"new_pre_coated_metal_roof": lcc.WorkOther, "precoated_panels": lcc.WorkOther, "new_roof,_factory_coated": lcc.WorkOther, "stone_coated_steel": lcc.WorkOther,
+		"replace_and_coat": lcc.WorkTearOff, "tear_off": lcc.WorkTearOff, "roof_over": lcc.WorkRecover, "new_roof": lcc.WorkOther,
+	} {
+		assert.Equal(t, want, workIn(name), name)
+	}
 }

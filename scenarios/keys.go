@@ -25,7 +25,7 @@ var (
 	edgeKeys        = []string{"ridge", "hip", "valley", "eave", "gable", "wall"}
 	penetrationKeys = []string{"name", "key", "count", "girth"}
 	screwKeys       = []string{"count", "loose", "stripped", "missing", "extra_at_seams"}
-	rustKeys        = []string{"light", "scaled", "perforated"}
+	rustKeys        = []string{"light", "scaled", perforatedRust}
 	waterKeys       = []string{"area", "found_by"}
 	gapKeys         = []string{"width", "length"}
 
@@ -44,7 +44,7 @@ var (
 	findingKeys   = []string{"coverings", "covering", "surface", "existing_coating", "base_sound", "water_soaked", "wet_share", "wet_found_by", "wet_limit", "ponding_share", "adhesion_tests", "rust", "section_loss", "deck", "deck_sound", "load_reserve", "pull_outs_tested", "masonry_parapets", "seismic_category", "building_code", "energy_code", "insulation_above_deck", "in_thermal_envelope", "asbestos"}
 	statedKeys    = []string{"value", "source"}
 	wetLimitKeys  = []string{"share", "replace_all", "source"}
-	rustShareKeys = []string{"light", "scaled", "perforated", "source"}
+	rustShareKeys = []string{"light", "scaled", perforatedRust, "source"}
 	testKeys      = []string{"coating", "least", "places"}
 	plannedKeys   = []string{"coating", "separate_system", "added_load", "share_of_roof", "wet_part_replaced_by", "panels_replaced_by", "drainage_corrected_by", "deck_repaired_by", "parapets_braced_by", "asbestos_handled_by", "insulation_upgraded_by", "insulation_waived", "fire_class_shown", "wind_shown"}
 )

@@ -75,7 +75,7 @@ func (b *schemas) rusted() *schema {
 		"light": grade("the share that is lightly rusted"), "scaled": grade("the share with scale"),
 		"perforated": grade("the share that is perforated"), "source": sourced,
 	})
-	s.Description = "shares of the metal by the grade of its rust; one that is left out is none"
+	s.Description = "shares of the metal by the grade of its rust; one that is left out is not known"
 	return s.also(hasAny(rustShareKeys[:3]...))
 }
 

@@ -27,7 +27,7 @@ func (r *reader) surveyFindings() eligibility.Findings {
 	known, from := false, ""
 	for i, grade := range []*decimal.Decimal{&rust.Light, &rust.Scaled, &rust.Perforated} {
 		if x, source, found := value("survey.rust." + rustKeys[i]); found {
-			*grade, known = x, true
+			*grade, known = x, rustKeys[i] == perforatedRust // the last one
 			if from == "" {
 				from = source
 			}

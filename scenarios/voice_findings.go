@@ -28,7 +28,7 @@ func statedTwice(key string) message {
 }
 
 func noGrade() message {
-	return message{what: "rust without a share", expected: "light, scaled or perforated, such as perforated: 2%; what is left out is none"}
+	return message{what: "rust without a share", expected: "light, scaled or perforated, such as perforated: 2%; what is left out is not known"}
 }
 
 func rustOverAll(sum decimal.Decimal) message {
