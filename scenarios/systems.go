@@ -3,6 +3,7 @@ package scenarios
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"roofyears/lcc"
 	"roofyears/scenarios/eligibility"
@@ -112,19 +113,27 @@ func (s *section) work(y *lcc.System) lcc.Work {
 
 // workIn finds the kind of work in a key, or in a name written as one.
 func workIn(key string) lcc.Work {
-	for _, w := range []struct {
-		work lcc.Work
-		in   []string
-	}{
-		{lcc.WorkTearOff, []string{"tear_off", "tearoff", "replace"}},
-		{lcc.WorkRestore, []string{"restor", "coat"}},
-		{lcc.WorkRecover, []string{"recover", "roof_over", "overlay"}},
-	} {
-		if slices.ContainsFunc(w.in, func(part string) bool { return strings.Contains(key, part) }) {
-			return w.work
-		}
+	has := func(parts ...string) bool {
+		return slices.ContainsFunc(parts, func(part string) bool { return strings.Contains(key, part) })
+	}
+	switch {
+	case has("tear_off", "tearoff", "replace"):
+		return lcc.WorkTearOff
+	case has("restor") || isCoating(key):
+		return lcc.WorkRestore
+	case has("recover", "roof_over", "overlay"):
+		return lcc.WorkRecover
 	}
 	return lcc.WorkOther
+}
+
+// isCoating tells whether a key speaks of a coat that is put on. Of new panels
+// that come coated from the factory it says so further on: pre_coated_metal_roof.
+func isCoating(key string) bool {
+	words := strings.FieldsFunc(key, func(c rune) bool { return !unicode.IsLetter(c) })
+	return slices.ContainsFunc(words, func(word string) bool {
+		return strings.HasPrefix(word, "coat") && word != "coated" || strings.HasPrefix(word, "recoat")
+	}) || len(words) > 0 && words[0] == "coated"
 }
 
 func (r *reader) recoat(n *node, path, system string) *lcc.Recoating {
