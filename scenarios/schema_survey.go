@@ -103,7 +103,7 @@ func (b *schemas) plane() *schema {
 		"panel":       line("the name of its panel under survey.panels"),
 	}, "name")
 	s.OneOf = []*schema{both(has("area"), lacks("length", "width")), both(has("length", "width"), lacks("area"))}
-	return s
+	return s.also(when(both(has("measured_on"), at("measured_on", &schema{Const: measuredOn[1]})), has("slope")))
 }
 
 func (b *schemas) opening() *schema {

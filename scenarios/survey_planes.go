@@ -90,6 +90,9 @@ func (y *surveying) slope(s *section, a *plane) {
 	a.onSlope = s.word("measured_on", measuredOn) == 1
 	a.slope = s.line("slope")
 	if a.slope == "" {
+		if a.onSlope {
+			y.fail(s.values["measured_on"].place, s.sub("measured_on"), slopeMissing())
+		}
 		return
 	}
 	slope, err := geometry.ParseSlope(a.slope)

@@ -107,6 +107,10 @@ func notDeveloped(text string) message {
 	return message{what: quote(text) + " is out of range", expected: "a factor from 1 to 10, such as 1.18, or the length along the sheet over the width cover, such as 42.5 in"}
 }
 
+func slopeMissing() message {
+	return message{what: "it was measured on the slope, and the slope is not stated", expected: "slope beside it, such as 1/2:12, for the area in plan"}
+}
+
 func openingsTooLarge(open, gross decimal.Decimal, unit, at string) message {
 	return message{what: fmt.Sprintf("%sthe openings are together %s, the roof is %s", at, inUnit(open, unit), inUnit(gross, unit)), expected: "openings smaller than the roof"}
 }
