@@ -24,16 +24,18 @@ func (s *Study) Lines(v Vector) (int, error) {
 
 // MostLines is how many lines the ledgers of all alternatives have at most,
 // whatever the lives: a spell is a year or longer, and has its costs of a year in
-// each, those of its beginning and of its end once.
+// each, those of its beginning and of its end once. Only a wait of no years is
+// shorter, and ends with the removal of what was waited on.
 func (s *Study) MostLines() int {
-	year, end := 0, 0
+	year, end, removal := 0, 0, 0
 	for i := range s.Systems {
 		y := &s.Systems[i]
 		begin := len(y.First) + len(y.recoatCosts())
 		year = max(year, begin+len(y.Annual)+len(y.Periodic)+len(y.Removal))
 		end = max(end, begin+1)
+		removal = max(removal, len(y.Removal))
 	}
-	return len(s.Alternatives) * (s.Period*year + end)
+	return len(s.Alternatives) * (s.Period*year + end + removal)
 }
 
 // spellLines counts the lines of a spell; see bookkeeper.spell.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
 
@@ -35,4 +36,19 @@ func TestMostLinesByHand(t *testing.T) {
 	assert.NoError(t, err)
 	assert.Equal(t, 3*10, counted)
 	assert.Equal(t, 3*(10+2), s.MostLines())
+}
+
+// By hand: in a study of one year the waited-on roof is removed at once (2 lines),
+// the next one installed (2), and credited at the end (2).
+func TestMostLinesWithAWaitOfNoYears(t *testing.T) {
+	s, at := coated(t)
+	s.Period = 1
+	cost := Item{Name: "cost", Category: Construction, Price: at["film"], Quantity: NoRef, Growth: NoRef}
+	s.Systems[0].First, s.Systems[0].Removal = nil, []Item{cost, cost}
+	s.Systems[1].First = []Item{cost, cost}
+	s.Alternatives = []Alternative{{Name: "New", Start: 1, Wait: &Wait{On: 0}}}
+	lines, err := s.Lines(s.Likely())
+	require.NoError(t, err)
+	assert.Equal(t, 6, lines)
+	assert.LessOrEqual(t, lines, s.MostLines())
 }
