@@ -28,7 +28,7 @@ var unseenMistakes = map[string]string{
 		survey-openings-over-plane survey-openings-too-large survey-shares survey-shares-at-the-ends survey-water-too-large takeoff-film-over-length
 		valid-until-too-early wait-longer-than-life wait-longer-than-period tax-rate-parts-high`,
 	"the size of a number in a text, a day of the calendar, how light a colour is": `
-		rate-out-of-range study-date letterhead-colour-pale tax-discount-out-of-range tax-rate`,
+		rate-out-of-range survey-slope-too-steep study-date letterhead-colour-pale tax-discount-out-of-range tax-rate`,
 	"how large the study is in all": `
 		study-too-many-inputs study-too-many-lines`,
 	"the file of a logo": `

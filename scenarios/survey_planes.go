@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -97,7 +98,7 @@ func (y *surveying) slope(s *section, a *plane) {
 	}
 	slope, err := geometry.ParseSlope(a.slope)
 	if err != nil {
-		y.fail(s.values["slope"].place, s.sub("slope"), notSlope(a.slope))
+		y.fail(s.values["slope"].place, s.sub("slope"), notSlope(a.slope, errors.Is(err, geometry.ErrTooSteep)))
 		return
 	}
 	factor := decimal.NewFromFloat(slope.Factor()).Round(factorPlaces)

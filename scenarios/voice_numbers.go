@@ -7,6 +7,8 @@ import (
 	"unicode"
 
 	"github.com/shopspring/decimal"
+
+	"roofyears/lcc"
 )
 
 // The wording on numbers and their units; see voice.go.
@@ -62,7 +64,14 @@ func notNumber(text string) message {
 }
 
 func leadingZero(text string) message {
-	return message{what: quote(text) + " begins with a zero", hint: "write " + clip(strings.TrimLeft(text, "+0")) + ": octal numbers are not read"}
+	sign, digits := "", strings.TrimPrefix(text, "+")
+	if strings.HasPrefix(digits, "-") {
+		sign, digits = "-", digits[1:]
+	}
+	if digits = strings.TrimLeft(digits, "0"); digits == "" || digits[0] < '0' || digits[0] > '9' {
+		digits = "0" + digits
+	}
+	return message{what: quote(text) + " begins with a zero", hint: "write " + clip(sign+digits) + ": octal numbers are not read"}
 }
 
 func tooManyDigits(text string) message {
@@ -102,6 +111,8 @@ func unitMistake(text, unit string, k measure) message {
 		m.hint = numberHint(text)
 		if m.hint == "" && isCurrency(unit) {
 			m.hint = hintNoCurrency
+		} else if number, is := inPercent(text, unit); is && (k.share || k.unit == lcc.Rate) {
+			m.hint = "write " + number + "%"
 		} else if m.hint == "" {
 			m.hint = "write the number alone"
 		}
@@ -116,6 +127,17 @@ func unitMistake(text, unit string, k measure) message {
 		}
 	}
 	return m
+}
+
+// percentWords are how people write a percent sign.
+var percentWords = []string{"percent", "per cent", "pct", "pct.", "%"}
+
+// inPercent is the number before a word for per cent.
+func inPercent(text, unit string) (string, bool) {
+	if !slices.Contains(percentWords, strings.ToLower(unit)) {
+		return "", false
+	}
+	return clip(strings.TrimRight(strings.TrimSuffix(strings.TrimSpace(text), unit), " %")), true
 }
 
 // squares are words for the roofer's unit of 100 ft2.

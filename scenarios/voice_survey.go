@@ -71,7 +71,10 @@ func noSize() message {
 	return message{what: "a plane without a size", expected: "length and width, or area"}
 }
 
-func notSlope(text string) message {
+func notSlope(text string, tooSteep bool) message {
+	if tooSteep {
+		return message{what: "a slope of " + quote(text) + " is out of range", expected: "a slope from level to 10:1, which is 84 degrees"}
+	}
 	return message{what: quote(text) + " is not a slope", expected: `rise to run, a percentage or an angle, such as "1/2:12", "4%" or "5 deg"`}
 }
 

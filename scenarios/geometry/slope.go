@@ -54,10 +54,13 @@ func ParseSlope(text string) (Slope, error) {
 	}
 	s, err := NewSlope(rise, run)
 	if err != nil {
-		return Slope{}, fmt.Errorf("slope %q is outside 0:1 to %d:1, rise to run", text, mostSlope)
+		return Slope{}, fmt.Errorf("slope %q is %w", text, ErrTooSteep)
 	}
 	return s, nil
 }
+
+// ErrTooSteep is a slope that no roof has: over 10:1, or one of no run.
+var ErrTooSteep = fmt.Errorf("outside 0:1 to %d:1, rise to run", mostSlope)
 
 func riseAndRun(text string) (rise, run float64, known bool) {
 	const mostText = 40
