@@ -36,10 +36,12 @@ const tiePlaces = 12
 func (p probe) amountTies(lo, hi float64) []Tie {
 	// Two well separated points, whatever the range asked.
 	span := math.Max(1, math.Max(math.Abs(lo), math.Abs(hi)))
-	f0, f1 := p.at(0.5*span), p.at(1.5*span)
+	f0 := p.at(0.5 * span)
+	noise := p.noise()
+	f1 := p.at(1.5 * span)
 	slope := (f1 - f0) / span
-	if math.Abs(f1-f0) <= 1e-12*(math.Abs(f0)+math.Abs(f1)) {
-		return nil
+	if math.Abs(f1-f0) <= max(noise, p.noise()) {
+		return nil // shared, or in neither
 	}
 	x := float64(0.5*span) - f0/slope
 	if x < lo || x > hi {
@@ -243,10 +245,15 @@ func (w *lifeWalk) step(life, now float64) {
 
 // clear takes a difference that is nothing but rounding for zero.
 func (p probe) clear(difference float64) float64 {
-	if math.Abs(difference) <= 1e-12*(math.Abs(p.k.LCC(p.a))+math.Abs(p.k.LCC(p.b))) {
+	if math.Abs(difference) <= p.noise() {
 		return 0
 	}
 	return difference
+}
+
+// noise is what of a difference may be nothing but rounding.
+func (p probe) noise() float64 {
+	return 1e-12 * (math.Abs(p.k.LCC(p.a)) + math.Abs(p.k.LCC(p.b)))
 }
 
 // inverse gives α and β of the difference α + β/L for lives that end in the
