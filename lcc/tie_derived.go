@@ -10,7 +10,8 @@ import (
 // difference of two costs is α + βt + γ/L, where t is the input, its inverse
 // or the inverse of its rest to one, whichever way it enters (see
 // Study.Check), and L, a life that follows from it, is linear in t. Such a
-// difference is convex or concave in t: it has no zero, one or two.
+// difference is convex or concave in t: it has no zero, one or two. All that
+// follows is linear between two kinks, where a part of it comes to nothing.
 
 // derivedTies finds the break-even values of such an input.
 func (p probe) derivedTies(lo, hi float64) []Tie {
@@ -23,30 +24,62 @@ func (p probe) derivedTies(lo, hi float64) []Tie {
 	for i := range d.affected {
 		d.lives = d.lives || d.affected[i].life
 	}
-	d.stretch(lo, hi, 12)
+	d.width, d.left = math.Abs(d.way.t(hi)-d.way.t(lo)), mostJumps
+	for at := range pairs(d.kinks(lo, hi)) {
+		d.linear(at[0], at[1])
+	}
 	return d.found
 }
 
-// stretch walks a range: whole where the difference is proved to keep its
-// sign, else in halves, and at last from jump to jump.
-func (d *derivedWalk) stretch(lo, hi float64, halvings int) {
+// linear walks a range in which all that follows from the input is linear in
+// t: with lives from jump to jump where these are few enough, else from one
+// year of theirs to the next.
+func (d *derivedWalk) linear(lo, hi float64) {
 	if !d.lives {
-		if sign := d.proved(lo, hi); sign != 0 {
-			d.jump(lo, sign)
-			d.reach(hi, sign)
-			return
-		}
-		middle := d.way.x((d.way.t(lo) + d.way.t(hi)) / 2)
-		if halvings > 0 && lo < middle && middle < hi {
-			d.stretch(lo, middle, halvings-1)
-			d.stretch(middle, hi, halvings-1)
-			return
-		}
+		d.stretch(lo, hi, halvings)
+		return
 	}
-	at := d.jumps(lo, hi)
-	for i := 1; i < len(at); i++ {
-		d.piece(at[i-1], at[i])
+	if n := d.count(lo, hi); n <= d.left {
+		d.left -= n
+		d.pieces(d.jumps(lo, hi, false))
+		return
 	}
+	for at := range pairs(d.jumps(lo, hi, true)) {
+		d.stretch(at[0], at[1], halvings)
+	}
+}
+
+// halvings is how often a range is halved in search of a proof.
+const halvings = 12
+
+// stretch walks a range in which no life comes to another year: whole where
+// the difference is proved to keep its sign, else in halves, and at last from
+// jump to jump.
+func (d *derivedWalk) stretch(lo, hi float64, halvings int) {
+	if sign := d.proved(lo, hi); sign != 0 {
+		d.jump(lo, sign)
+		d.reach(hi, sign)
+		return
+	}
+	middle := d.middle(lo, hi)
+	if halvings > 0 && lo < middle && middle < hi {
+		d.stretch(lo, middle, halvings-1)
+		d.stretch(middle, hi, halvings-1)
+		return
+	}
+	d.pieces(d.leap(lo, hi))
+}
+
+// pieces looks between the jumps of a list.
+func (d *derivedWalk) pieces(at []float64) {
+	for ends := range pairs(at) {
+		d.piece(ends[0], ends[1])
+	}
+}
+
+// middle halves a range of the input as it enters.
+func (d *derivedWalk) middle(lo, hi float64) float64 {
+	return d.way.x((d.way.t(lo) + d.way.t(hi)) / 2)
 }
 
 // derivedWalk follows the sign of a difference along an input.
@@ -54,8 +87,9 @@ type derivedWalk struct {
 	lifeWalk
 	way      How
 	affected []derivation
-	lives    bool // a life follows from the input
-	slack    *[2]float64
+	lives    bool    // a life follows from the input
+	width    float64 // of the range, as the input enters
+	left     int     // how many jumps may still be looked at, one by one
 }
 
 // Enters is how an input enters what is derived from it; Times where nothing
@@ -120,95 +154,6 @@ func (k *Kernel) affectedBy(in Ref) []derivation {
 		}
 	}
 	return out
-}
-
-// mostJumps bounds the work: an input that jumps more often is looked at in
-// so many pieces of equal width.
-const mostJumps = 200_000
-
-// jumps are the values at which a number of packs or a year of work changes,
-// between the ends of the range. What follows from the input is linear in t.
-func (d *derivedWalk) jumps(lo, hi float64) []float64 {
-	out := []float64{lo, hi}
-	t0, t1 := d.way.t(lo), d.way.t(hi)
-	for i := range d.affected {
-		f := &d.affected[i]
-		unit := f.pack
-		if f.life {
-			unit = 1
-		}
-		if unit <= 0 {
-			continue
-		}
-		u0, u1 := d.raw(f, lo)/unit, d.raw(f, hi)/unit
-		least, most := math.Ceil(max(0, min(u0, u1))), math.Floor(max(u0, u1))
-		if f.life {
-			most = min(most, MaxPeriod+1)
-		}
-		for n := least; n <= most && len(out) < mostJumps; n++ {
-			if x := d.way.x(t0 + float64((n-u0)/(u1-u0)*(t1-t0))); u0 != u1 && x > lo && x < hi {
-				out = append(out, x)
-			}
-		}
-	}
-	slices.Sort(out)
-	return slices.CompactFunc(out, func(x, y float64) bool { return math.Abs(x-y) <= 1e-11*max(1, math.Abs(x)) })
-}
-
-// raw is what is derived at a value of the input, without packs or bounds.
-func (d *derivedWalk) raw(f *derivation, x float64) float64 {
-	d.p.k.Set(d.p.in, x)
-	return f.sum(d.p.k.v)
-}
-
-// proved gives the sign that the difference has in a whole range without
-// lives; 0 where that is not proved. Without packs the difference is linear in
-// t, and packs add to it no more than one each.
-func (d *derivedWalk) proved(lo, hi float64) float64 {
-	if d.slack == nil {
-		d.slack = d.slacks()
-	}
-	f0, f1 := d.unpacked(lo), d.unpacked(hi)
-	noise := 1e-9 * (math.Abs(d.p.k.LCC(d.p.a)) + math.Abs(d.p.k.LCC(d.p.b)))
-	switch {
-	case min(f0, f1)+d.slack[0] > noise:
-		return 1
-	case max(f0, f1)+d.slack[1] < -noise:
-		return -1
-	}
-	return 0
-}
-
-// unpacked is the difference as if material were sold to the drop.
-func (d *derivedWalk) unpacked(x float64) float64 {
-	k := d.p.k
-	k.Set(d.p.in, x)
-	for i := range d.affected {
-		k.put(d.affected[i].in, d.affected[i].at(k.v))
-	}
-	out := k.LCC(d.p.a) - k.LCC(d.p.b)
-	k.rederive()
-	return out
-}
-
-// slacks are the least and the most that rounding up to packs adds to the
-// difference. A cost is linear in a quantity.
-func (d *derivedWalk) slacks() *[2]float64 {
-	k := d.p.k
-	var out [2]float64
-	for i := range d.affected {
-		f := &d.affected[i]
-		if !f.rounded {
-			continue
-		}
-		before := k.v[f.in]
-		at := k.LCC(d.p.a) - k.LCC(d.p.b)
-		k.put(f.in, before+f.pack)
-		more := k.LCC(d.p.a) - k.LCC(d.p.b) - at
-		k.put(f.in, before)
-		out[0], out[1] = out[0]+min(0, more), out[1]+max(0, more)
-	}
-	return &out
 }
 
 // piece looks between two jumps.
