@@ -129,9 +129,9 @@ func (t *trials) choose(r *Result, eligible []int) {
 	for _, a := range eligible {
 		mean := r.Alternatives[a].Mean
 		switch {
-		case r.Chosen < 0 || mean < r.Alternatives[r.Chosen].Mean:
+		case r.Chosen < 0 || below(mean, r.Alternatives[r.Chosen].Mean):
 			r.Chosen, r.Rival = a, r.Chosen
-		case r.Rival < 0 || mean < r.Alternatives[r.Rival].Mean:
+		case r.Rival < 0 || below(mean, r.Alternatives[r.Rival].Mean):
 			r.Rival = a
 		}
 	}
@@ -194,11 +194,14 @@ func (t *trials) cheapest(eligible []int) []float64 {
 func award(shares, costs []float64, eligible []int) {
 	least, ties, first := math.Inf(1), 0, -1
 	for _, a := range eligible {
-		switch cost := costs[a]; {
-		case cost < least:
-			least, ties, first = cost, 1, a
-		case cost == least:
-			ties++
+		least = math.Min(least, costs[a])
+	}
+	most := least + noise(least)
+	for _, a := range eligible {
+		if costs[a] <= most {
+			if ties++; ties == 1 {
+				first = a
+			}
 		}
 	}
 	if ties == 1 {
@@ -206,11 +209,18 @@ func award(shares, costs []float64, eligible []int) {
 		return
 	}
 	for _, a := range eligible {
-		if costs[a] == least {
+		if costs[a] <= most {
 			shares[a] += 1 / float64(ties)
 		}
 	}
 }
+
+// noise is how far two sums that are equal to the cent may lie apart by
+// rounding alone, at about a cost.
+func noise(cost float64) float64 { return 2e-12 * math.Abs(cost) }
+
+// below tells whether a cost is less than another by more than noise.
+func below(a, b float64) bool { return b-a > noise(a) }
 
 // shareError is the standard error of a share counted in n trials.
 func shareError(p float64, n int) float64 { return math.Sqrt(p * (1 - p) / float64(n)) }
@@ -228,8 +238,8 @@ func (t *trials) known(s *lcc.Study, enough float64) bool {
 func (t *trials) pair(p *Pair) {
 	x := t.difference(p.A, p.B)
 	less := 0
-	for _, v := range x {
-		if v < 0 {
+	for i := range x {
+		if below(t.costs[p.A][i], t.costs[p.B][i]) {
 			less++
 		}
 	}
