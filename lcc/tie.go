@@ -44,7 +44,7 @@ func (p probe) amountTies(lo, hi float64) []Tie {
 		return nil // shared, or in neither
 	}
 	x := float64(0.5*span) - f0/slope
-	if x < lo || x > hi {
+	if !(x >= lo && x <= hi) { // nor is one that is no number
 		return nil
 	}
 	return []Tie{tieAt(x, p.a, p.b, -slope, slope)}

@@ -21,11 +21,31 @@ type TieSearch struct {
 	sweeper *Sweeper  // at the result's inputs between searches; nil until a cent is asked
 }
 
-// TieSearch starts at the inputs of the result.
+// TieSearch starts at the inputs of the result. It fails when an alternative
+// costs over MostFloat.
 func (r *Result) TieSearch() (*TieSearch, error) {
 	k := r.Study.NewKernel()
-	err := k.LoadExact(r.Inputs)
-	return &TieSearch{r: r, k: k, home: slices.Clone(k.v), in: NoRef}, err
+	if err := k.LoadExact(r.Inputs); err != nil {
+		return nil, err
+	}
+	for a := range r.Study.Alternatives {
+		if !IsFloat(k.LCC(a)) {
+			return nil, r.Study.OverFloat(a)
+		}
+	}
+	return &TieSearch{r: r, k: k, home: slices.Clone(k.v), in: NoRef}, nil
+}
+
+// MostFloat is the greatest cost that is looked at in float64, in the
+// currency: its square and what an input's move makes of it are numbers still.
+const MostFloat = 1e100
+
+// IsFloat tells whether a cost is a number of at most MostFloat.
+func IsFloat(cost float64) bool { return math.Abs(cost) <= MostFloat }
+
+// OverFloat is the error of an alternative that costs over MostFloat.
+func (s *Study) OverFloat(alternative int) error {
+	return fmt.Errorf("alternative %q costs over 1 followed by 100 zeros %s", s.Alternatives[alternative].Name, s.About.Currency)
 }
 
 // Ties does one search; see TieSearch.Ties.

@@ -57,7 +57,9 @@ func simulate(s *lcc.Study, o Options) (*trials, error) {
 		goal = min(firstLook, o.Trials)
 	}
 	for {
-		t.extend(kernels, goal)
+		if err := t.extend(kernels, goal); err != nil {
+			return nil, err
+		}
 		if t.n == o.Trials || o.Until > 0 && t.known(s, o.Until) {
 			return t, nil
 		}
@@ -80,8 +82,9 @@ func kernels(s *lcc.Study, workers int) ([]*lcc.Kernel, error) {
 	return out, nil
 }
 
-// extend draws trials up to a number.
-func (t *trials) extend(kernels []*lcc.Kernel, to int) {
+// extend draws trials up to a number. It fails where a cost is over
+// lcc.MostFloat.
+func (t *trials) extend(kernels []*lcc.Kernel, to int) error {
 	var next atomic.Int64
 	next.Store(int64(t.n))
 	var all sync.WaitGroup
@@ -103,7 +106,16 @@ func (t *trials) extend(kernels []*lcc.Kernel, to int) {
 		})
 	}
 	all.Wait()
+	from := t.n
 	t.n = to
+	for trial := from; trial < to; trial++ {
+		for a := range t.costs {
+			if !lcc.IsFloat(t.costs[a][trial]) {
+				return fmt.Errorf("in trial %d, %w", trial+1, t.sampler.study.OverFloat(a))
+			}
+		}
+	}
+	return nil
 }
 
 // worker evaluates trials with a kernel of its own.
