@@ -18,7 +18,9 @@ type Interval struct {
 type Hold struct {
 	In        Ref
 	Rivals    []int           // indices of the rivals
-	Low, High decimal.Decimal // the range looked at
+	Low, High decimal.Decimal // the range looked at: what was asked, to where the study is refused
+	LowEdge   Edge            // of Low
+	HighEdge  Edge            // of High
 	Ties      []Tie           // at which a rival passes the alternative, or the reverse, in order
 	Within    []Interval      // in order; none where it never costs least
 }
@@ -56,11 +58,7 @@ func (t *TieSearch) Hold(in Ref, alternative int, rivals []int, low, high decima
 	slices.SortStableFunc(h.Ties, func(x, y Tie) int { return x.At.Cmp(y.At) })
 	p := t.probe(in, alternative, alternative)
 	defer p.leave()
-	lo, hi := low.InexactFloat64(), high.InexactFloat64()
-	if r.Study.feeds(in) {
-		lo, hi = r.Study.Enters(in).within(lo, hi)
-	}
-	middle := (lo + hi) / 2
+	middle := h.look(p)
 	h.within(alternative, rivals, func(rival int) bool {
 		if in == r.Study.Rate { // by the ledgers, as the ties of rates are
 			return r.difference(alternative, rival).at(middle) > 0
@@ -69,6 +67,22 @@ func (t *TieSearch) Hold(in Ref, alternative int, rivals []int, low, high decima
 		return p.clear(p.at(middle)) > 0
 	})
 	return h, nil
+}
+
+// look cuts the range to where the study is not refused, and gives a value in
+// the middle of it.
+func (h *Hold) look(p probe) float64 {
+	e := p.limits(h.Low.InexactFloat64(), h.High.InexactFloat64())
+	if e.from > e.to { // refused everywhere
+		return e.from
+	}
+	if h.LowEdge = e.low; e.low != Asked {
+		h.Low = decimal.NewFromFloat(e.from).Round(tiePlaces)
+	}
+	if h.HighEdge = e.high; e.high != Asked {
+		h.High = decimal.NewFromFloat(e.to).Round(tiePlaces)
+	}
+	return (e.from + e.to) / 2
 }
 
 // within finds the stretches by the rivals that are cheaper: those of the

@@ -145,16 +145,11 @@ func (s *Study) growthIn(in Ref, line Line) int {
 // to the next it jumps. A life that neither alternative comes to live changes
 // nothing, and so gives no tie.
 func (p probe) lifeTies(lo, hi float64) []Tie {
-	s := p.r.Study
 	if !p.k.lives(p.a, p.in) && !p.k.lives(p.b, p.in) {
 		return nil
 	}
 	w := lifeWalk{p: p}
-	for i := range s.Alternatives { // a life shorter than a wait on it is none
-		if wait := s.Alternatives[i].Wait; wait != nil && s.Systems[wait.On].Life == p.in {
-			lo = math.Max(lo, float64(wait.Years))
-		}
-	}
+	lo = p.limits(lo, hi).from
 	if lo == math.Floor(lo) && lo > 0 { // a life of just lo belongs to the year before
 		alpha, beta := p.inverse(lo)
 		w.reach(lo, p.clear(alpha+beta/lo))

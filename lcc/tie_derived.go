@@ -15,14 +15,11 @@ import (
 
 // derivedTies finds the break-even values of such an input.
 func (p probe) derivedTies(lo, hi float64) []Tie {
-	d := derivedWalk{lifeWalk: lifeWalk{p: p, near: true}, way: p.r.Study.Enters(p.in)}
-	lo, hi = d.way.within(lo, hi)
+	d := p.derivedWalk()
+	e := d.reachable(lo, hi)
+	lo, hi = e.from, e.to
 	if lo >= hi {
 		return nil
-	}
-	d.affected = p.k.affectedBy(p.in)
-	for i := range d.affected {
-		d.lives = d.lives || d.affected[i].life
 	}
 	d.width, d.left = math.Abs(d.way.t(hi)-d.way.t(lo)), mostJumps
 	for at := range pairs(d.kinks(lo, hi)) {
@@ -90,6 +87,15 @@ type derivedWalk struct {
 	lives    bool    // a life follows from the input
 	width    float64 // of the range, as the input enters
 	left     int     // how many jumps may still be looked at, one by one
+}
+
+func (p probe) derivedWalk() *derivedWalk {
+	d := &derivedWalk{lifeWalk: lifeWalk{p: p, near: true}, way: p.r.Study.Enters(p.in)}
+	d.affected = p.k.affectedBy(p.in)
+	for i := range d.affected {
+		d.lives = d.lives || d.affected[i].life
+	}
+	return d
 }
 
 // Enters is how an input enters what is derived from it; Times where nothing

@@ -226,7 +226,7 @@ func (t *teller) holdSentence(h *lcc.Hold, alternative int) string {
 	var near *lcc.Interval
 	for i := range h.Within {
 		s := &h.Within[i]
-		stretches = append(stretches, t.stretch(h.In, s))
+		stretches = append(stretches, t.stretch(h, s))
 		if t.inStretch(h.In, s) {
 			near, verb = s, "stays "+least+" as long as"
 		}
@@ -269,19 +269,27 @@ func (t *teller) inStretch(in lcc.Ref, s *lcc.Interval) bool {
 
 // stretch writes where an alternative is the lowest. A life of just the value
 // at a step belongs to the side below it.
-func (t *teller) stretch(in lcc.Ref, s *lcc.Interval) string {
-	from, to := t.shown(in, s.From), t.shown(in, s.To)
-	switch {
-	case s.FromTie == nil:
-		return "at most " + to
-	case s.ToTie == nil && s.FromTie.Step:
-		return "more than " + from
-	case s.ToTie == nil:
-		return "at least " + from
-	case s.FromTie.Step:
-		return fmt.Sprintf("more than %s and at most %s", from, to)
+func (t *teller) stretch(h *lcc.Hold, s *lcc.Interval) string {
+	from, to := t.shown(h.In, s.From), t.shown(h.In, s.To)
+	if s.FromTie != nil && s.ToTie != nil && !s.FromTie.Step {
+		return fmt.Sprintf("between %s and %s", from, to)
 	}
-	return fmt.Sprintf("between %s and %s", from, to)
+	var ends []string
+	switch {
+	case s.FromTie == nil && h.LowEdge == lcc.Asked:
+	case s.FromTie == nil && h.LowEdge == lcc.Beyond, s.FromTie != nil && s.FromTie.Step:
+		ends = append(ends, "more than "+from)
+	default:
+		ends = append(ends, "at least "+from)
+	}
+	switch {
+	case s.ToTie == nil && h.HighEdge == lcc.Asked:
+	case s.ToTie == nil && h.HighEdge == lcc.Beyond:
+		ends = append(ends, "less than "+to)
+	default:
+		ends = append(ends, "at most "+to)
+	}
+	return strings.Join(ends, " and ")
 }
 
 // beyond says who is cheaper past the ends of a stretch. At a step it tells

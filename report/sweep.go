@@ -158,7 +158,7 @@ func (t *teller) holdText(h *lcc.Hold) string {
 		if i > 0 {
 			out += ", or "
 		}
-		out += t.stretch(h.In, &h.Within[i])
+		out += t.stretch(h, &h.Within[i])
 	}
 	return out
 }
