@@ -34,7 +34,7 @@ func TestHoldsLookAtEveryInput(t *testing.T) {
 		"rate":              {"0", "0.12"},
 		"area":              {"20", "200000"},
 		"construction":      {"-0.05", "0.15"},
-		"existing.life":     {"1", "30"}, // at least the study period
+		"existing.life":     {"4", "30"}, // from the wait on it to the study period
 		"tear_off.life":     {"1", "44"}, // or twice the life
 		"patching":          {"0", "210000"},
 		"restoration.price": {"0", "96"},

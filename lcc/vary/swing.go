@@ -57,9 +57,22 @@ func Swings(r *lcc.Result) ([]Swing, error) {
 	return out, nil
 }
 
-// swingPlaces is how many decimals a quantile is rounded to before the study
-// is evaluated there.
-const swingPlaces = 4
+// A quantile is rounded before the study is evaluated there: to swingPlaces
+// decimals, or, where it is small, to swingDigits digits, and to finestSwing
+// decimals at most.
+const (
+	swingPlaces = 4
+	swingDigits = 5
+	finestSwing = 16
+)
+
+// swingEnd rounds a quantile to so many decimals, or to the digits of a small
+// one.
+func swingEnd(quantile float64, places int32) decimal.Decimal {
+	x := decimal.NewFromFloat(quantile)
+	first := int32(x.NumDigits()) + x.Exponent() // where its digits begin: 1 for units
+	return x.Round(max(places, min(swingDigits-first, finestSwing)))
+}
 
 // StatedEnds gives the range that the study states for an input: its low and
 // high value, or the 5 % and 95 % quantiles of a distribution without ends
@@ -73,7 +86,7 @@ func StatedEnds(in *lcc.Input) (low, high decimal.Decimal, quantiles, found bool
 		if in.Unit == lcc.Rate {
 			places += 2
 		}
-		at := func(p float64) decimal.Decimal { return decimal.NewFromFloat(risk.Quantile(in, p)).Round(places) }
+		at := func(p float64) decimal.Decimal { return swingEnd(risk.Quantile(in, p), places) }
 		return at(0.05), at(0.95), true, true
 	}
 	return low, high, false, false
