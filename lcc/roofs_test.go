@@ -250,3 +250,26 @@ func TestRatiosInMinorUnits(t *testing.T) {
 		}
 	})
 }
+
+// Amounts near the greatest that a line may have, of which so many add up to
+// 2⁶⁴ cents, do not wrap around to nothing: 128 items in each of 128 years.
+func TestSumsOfRoofsDoNotWrapAround(t *testing.T) {
+	s := &Study{Period: 128, Inflation: NoRef, About: About{Digits: 2, BaseDate: "2026-01-01"}}
+	s.Rate = s.Add(Input{Path: "rate", Unit: Rate})
+	s.Area = s.Add(Input{Path: "area", Unit: Area, Likely: one})
+	large := s.Add(Input{Path: "large", Unit: Money, Likely: decimal.New(1<<50, -2)})
+	life := s.Add(Input{Path: "life", Unit: Years, Likely: decimal.NewFromInt(200)})
+	y := System{Key: "a", Name: "A", Life: life, Residual: Residual{Mode: NoResidual}}
+	for range 128 {
+		y.Annual = append(y.Annual, Item{Name: "large", Category: Maintenance, Price: large, Quantity: NoRef, Growth: NoRef})
+	}
+	s.Systems, s.Alternatives = []System{y}, []Alternative{{Name: "A", BaseCase: true}}
+	require.NoError(t, s.Check())
+	w, err := s.Roofs([]Ref{large})
+	require.NoError(t, err)
+	costs := make([]RoofCost, 1)
+	assert.EqualError(t, w.Costs([]decimal.Decimal{{}}, []bool{false}, costs), s.TooLarge(0).Error())
+	// 128 × 128 × 1.00 = 16,384.00
+	require.NoError(t, w.Costs([]decimal.Decimal{one}, []bool{true}, costs))
+	assert.Equal(t, int64(1_638_400), costs[0].LCC)
+}

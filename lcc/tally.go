@@ -117,8 +117,10 @@ func (t *tally) credit(priced Time, amount, amountError float64) {
 	t.post(n, minor, sure)
 }
 
-// maxMinor is where float64 begins to lose halves of a minor unit.
-const maxMinor = 1 << 50
+// maxMinor is the greatest line that is vouched for: below 2⁵⁰ float64 keeps
+// halves of a minor unit, and 2¹⁶ lines up to 2⁴⁶, more than a study may have,
+// add up within an int64.
+const maxMinor = 1 << 46
 
 // roundoff is the unit roundoff of float64, 2⁻⁵³.
 const roundoff = 1.0 / (1 << 53)
