@@ -217,7 +217,7 @@ func award(shares, costs []float64, eligible []int) {
 
 // noise is how far two sums that are equal to the cent may lie apart by
 // rounding alone, at about a cost.
-func noise(cost float64) float64 { return 2e-12 * math.Abs(cost) }
+func noise(cost float64) float64 { return float64(2e-12 * math.Abs(cost)) }
 
 // below tells whether a cost is less than another by more than noise.
 func below(a, b float64) bool { return b-a > noise(a) }
