@@ -127,7 +127,7 @@ func (w *working) bought(s *section, m *takeoff.Material, unit string, k measure
 		return lcc.NoRef
 	}
 	if v.unit != unit {
-		w.suspect(s.values["pack"].place, s.sub("pack"), packInOther(s.values["pack"].text, unit))
+		w.suspect(s.values["pack"].place, s.sub("pack"), packInOther(s.values["pack"].text, unit, w.done.unit))
 	}
 	m.Pack = convert(v.value, v.unit, unit)
 	return w.deriveOf(s, m, "bought", "bought in whole packs", unit, m.Pack, product(unity, "", m.Needed))

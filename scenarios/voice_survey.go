@@ -212,8 +212,14 @@ func noCoats(elsewhere bool) message {
 	return message{what: "the take-off has no coat over " + keyCoated, hint: "give the dry film, as film: 20 mil"}
 }
 
-func packInOther(text, unit string) message {
-	return message{what: fmt.Sprintf("a pack of %s, but the price counts per %s, as the plan area is measured", quote(text), unit), hint: "see that the price is per " + unit + ", and write the pack in " + unit}
+// packInOther words a pack in another unit than the price counts in: that of
+// the quantity where it is one of its units, else that of the plan area.
+func packInOther(text, unit, of string) message {
+	why := "as the plan area is measured"
+	if unit == of {
+		why = "as the quantity is measured"
+	}
+	return message{what: fmt.Sprintf("a pack of %s, but the price counts per %s, %s", quote(text), unit, why), hint: "see that the price is per " + unit + ", and write the pack in " + unit}
 }
 
 func wearInOther(unit, films string) message {
