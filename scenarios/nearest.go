@@ -40,13 +40,16 @@ func nearest(name string, names []string) string {
 	return best
 }
 
-// sameBeginning is how many bytes two names begin alike.
+// sameBeginning is how many bytes two names begin alike, not counting the
+// sections of a path that they share: study.period is not like study.title.
 func sameBeginning(a, b string) int {
-	n := 0
+	n, section := 0, 0
 	for n < len(a) && n < len(b) && a[n] == b[n] {
-		n++
+		if n++; a[n-1] == '.' {
+			section = n
+		}
 	}
-	return n
+	return n - section
 }
 
 // distance is the number of letters to change, add, drop or swap with their
