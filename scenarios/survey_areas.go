@@ -87,9 +87,11 @@ func (y *surveying) seams() {
 		{keyLaps, labelLaps, "length", func(p *panel) decimal.Decimal { return p.length }},
 	} {
 		var parts []part
+		var left []*panel
 		for _, a := range y.planes {
 			each := s.each(a.panel)
 			if !each.IsPositive() {
+				left = append(left, a.panel)
 				continue
 			}
 			note := a.slopeNote(a.on)
@@ -101,6 +103,19 @@ func (y *surveying) seams() {
 		}
 		if len(parts) > 0 {
 			y.follows(takeoff.Lengths, s.key, s.label, y.lengthUnit(), y.at, parts...)
+			if s.key == keySeams { // a panel without a length goes from eave to ridge in one piece
+				y.leftOut(left, s.key, s.what)
+			}
+		}
+	}
+}
+
+// leftOut tells, of what is counted on some planes, the panels whose planes are
+// not counted because the file lacks a dimension of them.
+func (y *surveying) leftOut(panels []*panel, key, what string) {
+	for i, p := range panels {
+		if p.screwed() && !slices.Contains(panels[:i], p) {
+			y.suspect(p.at, "survey.panels."+p.name, panelLeftOut(p.name, key, what))
 		}
 	}
 }

@@ -64,7 +64,11 @@ func (y *surveying) screws(n *node) {
 // panels do not say how they are screwed down.
 func (y *surveying) screwsOfPanels(at place) (lcc.Ref, bool) {
 	var parts []part
+	var left []*panel
 	for _, a := range y.planes {
+		if !a.panel.screws.IsPositive() {
+			left = append(left, a.panel)
+		}
 		if a.panel.screws.IsPositive() {
 			note := a.slopeNote(a.on)
 			if note != "" {
@@ -77,6 +81,7 @@ func (y *surveying) screwsOfPanels(at place) (lcc.Ref, bool) {
 	if len(parts) == 0 {
 		return lcc.NoRef, false
 	}
+	y.leftOut(left, keyScrews, "screws")
 	return y.follows(takeoff.Counts, keyScrews, labelScrews, "", at, parts...), true
 }
 

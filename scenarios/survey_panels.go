@@ -18,7 +18,12 @@ type panel struct {
 	length  decimal.Decimal // of a panel; 0: from eave to ridge in one piece
 	screws  decimal.Decimal // on a unit of area on the slope; 0: not to be counted from the panel
 	profile string
+	at      place
 }
+
+// screwed tells a panel that has side seams, and screws through it, whether or
+// not its file says how many.
+func (p *panel) screwed() bool { return p.profile == "trapezoid" || p.profile == "sine" }
 
 // factorPlaces is to how many decimals the factors of profiles and slopes are
 // rounded before they enter a study: far finer than any tape.
@@ -45,7 +50,7 @@ func (y *surveying) readPanels(n *node) {
 		if !keyPattern.MatchString(key.text) {
 			y.fail(key.place, "survey.panels", badName(key.text))
 		}
-		p := &panel{name: key.text, factor: unity}
+		p := &panel{name: key.text, factor: unity, at: key.place}
 		y.panels[key.text] = p
 		if s, ok := y.section(n.values[i], "survey.panels."+inPath(key.text), inPanel, panelKeys); ok {
 			y.readPanel(s, p)

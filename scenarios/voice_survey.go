@@ -126,6 +126,10 @@ func waterTooLarge(key string, area, roof decimal.Decimal, unit string) message 
 	return message{what: fmt.Sprintf("a %s area of %s, but the roof has %s", key, inUnit(area, unit), inUnit(roof, unit)), expected: "an area within the roof"}
 }
 
+func panelLeftOut(name, key, what string) message {
+	return message{what: fmt.Sprintf("panel %s states no %s, so its planes have no part in %s", quote(name), what, key), hint: "state its " + what + ", as other panels do"}
+}
+
 func planContradicted(given, sum decimal.Decimal, unit string) message {
 	return message{what: fmt.Sprintf("a plan area of %s, but the planes of the survey sum to %s: they differ by more than %s", inUnit(given, unit), inUnit(sum, unit), percent(planDiffers))}
 }
