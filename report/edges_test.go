@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -8,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"roofyears/lcc"
+	"roofyears/lcc/risk"
 )
 
 // Two small unit prices that differ are shown as two.
@@ -67,6 +69,29 @@ func TestTiesOfThree(t *testing.T) {
 	assert.Contains(t, three(101_960, 101_970), "decide between “A”, “B” and “C”: ")
 	assert.Contains(t, three(101_960, 102_000), "decide between “A” and “B”: ")
 	assert.Contains(t, three(99_000, 102_000), "decide between “B” and “A”: ")
+}
+
+// Of a choice that does not exist nothing is told.
+func TestRiskLinesWithoutALowest(t *testing.T) {
+	in := sureRoofs(t, -1)
+	total := risk.RoofsTotal{Roofs: 1}
+	r := &risk.RoofsResult{Trials: 2000, Alternatives: []risk.RoofsTotal{total, total}, Choices: make([]risk.RoofsTotal, 1)}
+	assert.Len(t, in.Roofs.RiskLines(r), 3)
+	r.Choices[0].Roofs = 1
+	assert.Len(t, in.Roofs.RiskLines(r), 4)
+}
+
+// One of a kind is spoken of as one.
+func TestOneOfAKind(t *testing.T) {
+	x := tellRoofs(onlyRoofs(t, []choice{patch, coat}, 100))
+	assert.True(t, strings.HasSuffix(x.lowestSentence(), ". It is the base case."), x.lowestSentence())
+	assert.Equal(t, "1 gallon", amountOf(num("1.04"), "gal")[len("about "):])
+	assert.Equal(t, "is", isBought(num("1.04")))
+	y := tell(studyOf(t, 3, choice{name: "Keep", work: lcc.WorkExisting, yearly: 10}))
+	for i := range y.study.Inputs[1:] {
+		y.study.Inputs[i+1].Source = "memo"
+	}
+	assert.Equal(t, "Where one of its "+Plural(len(y.study.Inputs), "input")+" comes from: it has no source.", y.unknowns()[0])
 }
 
 // A nominal study says what it does to the cost before it prorates it.

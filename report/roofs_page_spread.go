@@ -106,7 +106,11 @@ func (t *roofsTeller) sureText() string {
 	case fewer > 1:
 		text += ": look at those again before signing"
 	}
-	return text + ". The chance of each roof stands in the table of all roofs."
+	text += ". The chance of each roof stands in the table of all roofs."
+	if t.Risk != nil && t.Risk.Trials < fewTrials {
+		text += " So few futures tell little about a chance."
+	}
+	return text
 }
 
 // futuresText says what is drawn.

@@ -48,15 +48,18 @@ func TestHeadingsOfASpread(t *testing.T) {
 			"The lowest alternative at likely values is also the cheapest in more than half of the simulated futures, though not in 95% of them, for two roofs; in half of them or fewer for one: look at that one again before signing." + told},
 		{"some of each", []float64{1, 1, 0.8, 0.5, 0.1}, "The answer is clear for two of five roofs",
 			"The lowest alternative at likely values is also the cheapest in at least 95% of the simulated futures for two roofs; in more than half of them for one; in half of them or fewer for two: look at those again before signing." + told},
-		{"nothing to choose", []float64{-1}, "No roof has an answer to be sure of", ""},
+		{"nothing to choose", []float64{-1}, "No roof has an answer to be sure of",
+			"No roof has a lowest alternative, so none has a chance to be the cheapest."},
 	} {
 		in := sureRoofs(t, c.chances...)
 		x := tellRoofs(in)
 		assert.Equal(t, c.heading, x.spreadHeading(), c.name)
-		if c.lead != "" {
-			assert.Equal(t, c.lead, x.sureText(), c.name)
-		}
+		assert.Equal(t, c.lead, x.sureText(), c.name)
 		BuildRoofs(in)
+		in.Risk = &risk.RoofsResult{Trials: fewTrials - 1}
+		if len(x.Rows[0].Chances) > 0 {
+			assert.Equal(t, c.lead+" So few futures tell little about a chance.", tellRoofs(in).sureText(), c.name)
+		}
 	}
 }
 
