@@ -13,7 +13,7 @@ import (
 func TestManPage(t *testing.T) {
 	out, err := shell(t.TempDir(), "roofyears man -o roofyears.1\ngroff -man -Tutf8 -ww -z roofyears.1")
 	require.NoError(t, err, out)
-	assert.Empty(t, out, "warnings")
+	assert.Equal(t, "wrote roofyears.1\n", out, "warnings")
 
 	text, err := shell(t.TempDir(), "roofyears man | groff -man -Tascii -P-c -rLL=300n | col -bx")
 	require.NoError(t, err, text)

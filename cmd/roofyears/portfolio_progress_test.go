@@ -75,7 +75,7 @@ func TestProgressOfAFile(t *testing.T) {
 	shown := shownLines(written)
 	assert.Contains(t, shown[0], path+":15002: roof.area: \"0\" is out of range")
 	assert.Equal(t, "30,000 roofs", shown[1])
-	assert.Equal(t, []string{"1 row not done", ""}, shown[len(shown)-2:])
+	assert.Equal(t, []string{"1 row not done", "wrote answers.csv", ""}, shown[len(shown)-3:])
 	assert.NotContains(t, strings.Join(shown, "\n"), "%")
 }
 
