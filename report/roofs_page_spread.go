@@ -108,7 +108,7 @@ func (t *roofsTeller) sureText() string {
 	}
 	text += ". The chance of each roof stands in the table of all roofs."
 	if t.Risk != nil && t.Risk.Trials < fewTrials {
-		text += " So few futures tell little about a chance."
+		text += littleTold
 	}
 	return text
 }

@@ -34,7 +34,7 @@ func (t *teller) riskLead(r *risk.Result) string {
 	text := fmt.Sprintf("Every input that has a range was drawn from it, together, %s (seed %d); in each such future all alternatives were computed. Each installation of a roof draws a service life of its own.",
 		times, r.Seed)
 	if r.Trials < fewTrials {
-		text += " So few futures tell little about a chance."
+		text += littleTold
 	}
 	if r.Chosen < 0 {
 		return text + " No alternative is eligible, so none is named the cheapest."
@@ -229,6 +229,9 @@ func (t *teller) spreadText(r *risk.Result) string {
 // knowing are spoken of as known: with a thousand, the standard error of a chance
 // is 1.6 hundredths at most. The bound is our own.
 const fewTrials = 1000
+
+// littleTold follows a chance of fewer.
+const littleTold = " So few futures tell little about a chance."
 
 // knowingText says whether finding out more before deciding pays.
 func (t *teller) knowingText(r *risk.Result, best risk.Influence) string {

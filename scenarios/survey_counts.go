@@ -68,15 +68,14 @@ func (y *surveying) screwsOfPanels(at place) (lcc.Ref, bool) {
 	for _, a := range y.planes {
 		if !a.panel.screws.IsPositive() {
 			left = append(left, a.panel)
+			continue
 		}
-		if a.panel.screws.IsPositive() {
-			note := a.slopeNote(a.on)
-			if note != "" {
-				note += " "
-			}
-			note += fmt.Sprintf("× %s per %s (screws of %s)", a.panel.screws.Round(factorPlaces), unitWord(y.areaUnit()), a.panel.name)
-			parts = append(parts, product(a.on.Mul(a.panel.screws), note, a.size...))
+		note := a.slopeNote(a.on)
+		if note != "" {
+			note += " "
 		}
+		note += fmt.Sprintf("× %s per %s (screws of %s)", a.panel.screws.Round(factorPlaces), unitWord(y.areaUnit()), a.panel.name)
+		parts = append(parts, product(a.on.Mul(a.panel.screws), note, a.size...))
 	}
 	if len(parts) == 0 {
 		return lcc.NoRef, false
